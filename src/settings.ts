@@ -1,0 +1,55 @@
+import { z } from "zod";
+
+const port = z.coerce.number().int().min(0).max(65_535);
+
+const shape = z.object({
+  PORT: port.default(7450),
+  HOST: z.string().default("127.0.0.1"),
+  DATA_DIR: z.string().default(".data"),
+  DATABASE_URL: z.string().url().optional(),
+  PUBLIC_URL: z.string().url().optional(),
+  SECRET: z.string().min(32, "SECRET needs at least 32 characters").optional(),
+  TRUSTED_PROXIES: z
+    .string()
+    .default("")
+    .transform((text) => text.split(",").map((part) => part.trim()).filter(Boolean)),
+  LOG_LEVEL: z.enum(["fatal", "error", "warn", "info", "debug", "silent"]).default("info"),
+  DATABASE_POOL: z.coerce.number().int().min(1).max(100).default(10),
+});
+
+export interface Settings {
+  port: number;
+  host: string;
+  /** Holds the embedded PostgreSQL and the signing secret. */
+  dataDir: string;
+  /** Without it the embedded PostgreSQL is started. */
+  databaseUrl: string | undefined;
+  /** What stands in links; without it the address of the request. */
+  publicUrl: string | undefined;
+  secret: string | undefined;
+  /** Addresses or CIDR ranges whose X-Forwarded-* headers count. */
+  trustedProxies: string[];
+  logLevel: "fatal" | "error" | "warn" | "info" | "debug" | "silent";
+  databasePool: number;
+}
+
+/** Reads the environment once; a wrong value stops the start with its name and the reason. */
+export function readSettings(environment: NodeJS.ProcessEnv = process.env): Settings {
+  const read = shape.safeParse(environment);
+  if (!read.success) {
+    const lines = read.error.issues.map((issue) => `  ${issue.path.join(".")}: ${issue.message}`);
+    throw new Error(`Some settings cannot be used:\n${lines.join("\n")}`);
+  }
+  const value = read.data;
+  return {
+    port: value.PORT,
+    host: value.HOST,
+    dataDir: value.DATA_DIR,
+    databaseUrl: value.DATABASE_URL,
+    publicUrl: value.PUBLIC_URL?.replace(/\/+$/, ""),
+    secret: value.SECRET,
+    trustedProxies: value.TRUSTED_PROXIES,
+    logLevel: value.LOG_LEVEL,
+    databasePool: value.DATABASE_POOL,
+  };
+}

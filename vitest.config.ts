@@ -1,0 +1,28 @@
+import { defineConfig } from "vitest/config";
+
+export default defineConfig({
+  test: {
+    projects: [
+      {
+        test: {
+          name: "server",
+          include: ["tests/**/*.test.ts"],
+          exclude: ["tests/journeys/**"],
+          globalSetup: ["tests/support/global-database.ts"],
+          testTimeout: 30_000,
+          hookTimeout: 60_000,
+        },
+      },
+      {
+        test: {
+          name: "browser",
+          include: ["tests/journeys/**/*.test.ts"],
+          globalSetup: ["tests/support/global-database.ts"],
+          testTimeout: 120_000,
+          hookTimeout: 120_000,
+          fileParallelism: false,
+        },
+      },
+    ],
+  },
+});
