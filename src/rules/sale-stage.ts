@@ -1,0 +1,41 @@
+import { hasAny, type Role } from "./roles.ts";
+
+/** The stages of a sale, in the order the chair moves through them. */
+export const stages = [
+  "planning",
+  "entries-open",
+  "entries-closed",
+  "selling",
+  "settling",
+  "closed",
+] as const;
+
+export type Stage = (typeof stages)[number];
+
+/** When each deed may be done (common practice of guild sales, no source). */
+const stagesOf = {
+  "enter-item": ["entries-open"],
+  "enter-item-late": ["entries-closed", "selling"],
+  "check-in": ["entries-closed", "selling"],
+  sell: ["selling"],
+  refund: ["selling", "settling"],
+  "pick-up": ["settling"],
+  settle: ["settling"],
+  "pay-out": ["settling", "closed"],
+  "edit-sale": ["planning", "entries-open", "entries-closed", "selling", "settling"],
+  "edit-sale-rates": ["planning", "entries-open", "entries-closed"],
+} as const satisfies Record<string, readonly Stage[]>;
+
+export type Deed = keyof typeof stagesOf;
+
+export const allows = (stage: Stage, deed: Deed): boolean =>
+  (stagesOf[deed] as readonly Stage[]).includes(stage);
+
+/** Members enter while entries are open; the desk and the chair help latecomers until selling ends. */
+export const mayEnterItem = (stage: Stage, roles: readonly Role[]): boolean =>
+  allows(stage, "enter-item") ||
+  (hasAny(roles, ["desk", "chair"]) && allows(stage, "enter-item-late"));
+
+export const nextStage = (stage: Stage): Stage | undefined => stages[stages.indexOf(stage) + 1];
+
+export const previousStage = (stage: Stage): Stage | undefined => stages[stages.indexOf(stage) - 1];
