@@ -1,0 +1,120 @@
+import fc from "fast-check";
+import { describe, expect, test } from "vitest";
+import { accounts, drawer, member, merge, negate } from "../../src/rules/ledger.ts";
+import {
+  cashUpPostings,
+  openingPostings,
+  payoutPostings,
+  receiptPostings,
+  reversalPostings,
+  settlementPostings,
+} from "../../src/rules/ledger-entries.ts";
+import { total } from "../../src/rules/money.ts";
+
+const asRecord = (postings: { account: string; amount: number }[]) =>
+  Object.fromEntries(postings.map(({ account, amount }) => [account, amount]));
+
+const receipt = {
+  lines: [
+    { memberId: "ann", donated: false, amount: 6800 },
+    { memberId: "ben", donated: false, amount: 2185 },
+    { memberId: "ben", donated: true, amount: 1000 },
+  ],
+  tax: 699,
+  tenders: [
+    { kind: "cash" as const, amount: 5684 },
+    { kind: "cheque" as const, amount: 2000 },
+    { kind: "card" as const, amount: 2500 },
+    { kind: "other" as const, amount: 500 },
+  ],
+};
+
+describe("a receipt", () => {
+  test("debits what came in and credits members, donations and tax", () => {
+    expect(asRecord(receiptPostings(receipt, "t1"))).toEqual({
+      "drawer/t1": 5684,
+      cheques: 2000,
+      "card-clearing": 2500,
+      "other-tender": 500,
+      "member/ann": -6800,
+      "member/ben": -2185,
+      donations: -1000,
+      "sales-tax": -699,
+    });
+  });
+
+  test("whose figures do not add up is never posted", () => {
+    expect(() => receiptPostings({ ...receipt, tax: 700 }, "t1")).toThrow("sum to zero");
+  });
+
+  test("taken back in full leaves nothing", () => {
+    const reversal = {
+      lines: receipt.lines.map((line) => ({ ...line, amount: -line.amount })),
+      tax: -receipt.tax,
+      tenders: receipt.tenders,
+    };
+    const postings = [...receiptPostings(receipt, "t1"), ...reversalPostings(reversal, "t1")];
+    expect(merge(postings)).toEqual([]);
+  });
+});
+
+test("a till's day ends with an empty drawer, the difference in over/short", () => {
+  // Float 100.00, sales 96.15, refund 23.40, so 172.75 expected; 172.50 counted: worked by hand.
+  const sales = { lines: [{ memberId: "ann", donated: false, amount: 9615 }], tax: 0 };
+  const back = { lines: [{ memberId: "ann", donated: false, amount: -2340 }], tax: 0 };
+  const ledger = merge([
+    ...openingPostings(10_000, "t1"),
+    ...receiptPostings({ ...sales, tenders: [{ kind: "cash", amount: 9615 }] }, "t1"),
+    ...reversalPostings({ ...back, tenders: [{ kind: "cash", amount: 2340 }] }, "t1"),
+    ...cashUpPostings({ expected: 17_275, counted: 17_250 }, "t1"),
+  ]);
+  expect(asRecord(ledger)).toEqual({
+    [accounts.cashBox]: 7250,
+    [accounts.overShort]: 25,
+    [member("ann")]: -7275,
+  });
+  expect(ledger.some(({ account }) => account === drawer("t1"))).toBe(false);
+});
+
+test("too much cash is a credit in over/short, an exact count posts none", () => {
+  expect(asRecord(cashUpPostings({ expected: 100, counted: 130 }, "t"))).toMatchObject({
+    "over-short": -30,
+  });
+  expect(cashUpPostings({ expected: 100, counted: 100 }, "t")).toHaveLength(2);
+  expect(cashUpPostings({ expected: 0, counted: 0 }, "t")).toEqual([]);
+});
+
+describe("settlement and payout", () => {
+  test("settle the member's account to zero", () => {
+    const postings = merge([
+      { account: member("ann"), amount: -6800 },
+      ...settlementPostings([{ memberId: "ann", guildShare: 1360 }]),
+      ...payoutPostings("ann", 5440),
+    ]);
+    expect(asRecord(postings)).toEqual({ "guild-share": -1360, bank: -5440 });
+  });
+
+  test("a payout that was voided owes the member again", () => {
+    const payout = payoutPostings("ann", 5440);
+    expect(merge([...payout, ...negate(payout)])).toEqual([]);
+  });
+
+  test("nothing and less than nothing are never paid out", () => {
+    expect(() => payoutPostings("ann", 0)).toThrow(RangeError);
+    expect(() => payoutPostings("ann", -5)).toThrow(RangeError);
+  });
+
+  test("every settlement balances, supplementary ones with negative shares too", () => {
+    const shares = fc.array(
+      fc.record({ memberId: fc.constantFrom("a", "b", "c"), guildShare: fc.integer() }),
+    );
+    fc.assert(
+      fc.property(shares, (members) => {
+        const postings = settlementPostings(members);
+        expect(total(postings.map(({ amount }) => amount))).toBe(0);
+        const guild = postings.find(({ account }) => account === accounts.guildShare);
+        expect(guild?.amount ?? 0).toBe(0 - total(members.map(({ guildShare }) => guildShare)));
+      }),
+    );
+  });
+});
