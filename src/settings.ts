@@ -12,7 +12,12 @@ const shape = z.object({
   TRUSTED_PROXIES: z
     .string()
     .default("")
-    .transform((text) => text.split(",").map((part) => part.trim()).filter(Boolean)),
+    .transform((text) =>
+      text
+        .split(",")
+        .map((part) => part.trim())
+        .filter(Boolean),
+    ),
   LOG_LEVEL: z.enum(["fatal", "error", "warn", "info", "debug", "silent"]).default("info"),
   DATABASE_POOL: z.coerce.number().int().min(1).max(100).default(10),
 });

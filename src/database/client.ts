@@ -13,7 +13,8 @@ export type Transaction = Omit<
  * The time limits stand in the database, shorter than Prisma's own: when Prisma's limit fires
  * first it can leave half a transaction behind.
  */
-const limits = "-c statement_timeout=5000 -c lock_timeout=3000 -c idle_in_transaction_session_timeout=10000";
+const limits =
+  "-c statement_timeout=5000 -c lock_timeout=3000 -c idle_in_transaction_session_timeout=10000";
 
 export function openDatabase(url: string, pool = 10): Database {
   const adapter = new PrismaPg({

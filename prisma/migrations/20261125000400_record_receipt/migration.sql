@@ -20,7 +20,7 @@ BEGIN
 
   -- The stage cannot move on and the till cannot be cashed up while this receipt is being written.
   SELECT stage INTO stage_now FROM sale WHERE id = head."saleId" FOR SHARE;
-  IF NOT (stage_now = 'selling' OR (head."kind" = 'return' AND stage_now = 'settling')) THEN
+  IF NOT coalesce(stage_now = 'selling' OR (head."kind" = 'return' AND stage_now = 'settling'), false) THEN
     RAISE EXCEPTION 'sale-stage' USING ERRCODE = 'TB002';
   END IF;
   PERFORM 1 FROM till WHERE id = head."tillId" AND sale_id = head."saleId" FOR NO KEY UPDATE;

@@ -1,0 +1,45 @@
+import swagger from "@fastify/swagger";
+import {
+  createJsonSchemaTransform,
+  serializerCompiler,
+  validatorCompiler,
+} from "fastify-type-provider-zod";
+import { RefusedRequest } from "../plugins/errors.ts";
+import type { App, Request } from "../plugins/types.ts";
+import { problem } from "../rules/problem.ts";
+import { apiDocument } from "./document.ts";
+import { guildApi } from "./guild.ts";
+import { sessionApi } from "./session.ts";
+
+const writes = new Set(["POST", "PUT", "PATCH", "DELETE"]);
+
+/** Everything the pages do, as JSON; described by the same shapes that check it. */
+export async function api(app: App): Promise<void> {
+  app.setValidatorCompiler(validatorCompiler);
+  app.setSerializerCompiler(serializerCompiler);
+  await app.register(swagger, {
+    openapi: apiDocument,
+    transform: createJsonSchemaTransform({ skipList: [] }),
+  });
+  app.addHook("preValidation", async (request) => needKey(request));
+  app.get("/openapi.json", { config: { access: "public" }, schema: { hide: true } }, async () =>
+    app.swagger(),
+  );
+  await app.register(sessionApi);
+  await app.register(guildApi);
+}
+
+/**
+ * A write carries an Idempotency-Key: a quoted string, as the IETF draft of that header has it.
+ * Sent again with the same key it is done once and answers the same.
+ */
+function needKey(request: Request): void {
+  if (!writes.has(request.method) || request.routeOptions.config.keyless) return;
+  const key = request.headers["idempotency-key"];
+  if (typeof key === "string" && /^"[!#-~]{8,100}"$/.test(key)) return;
+  const detail =
+    'Send the header Idempotency-Key with 8 to 100 characters in double quotes, such as "0192-entry-1".';
+  throw new RefusedRequest(
+    problem("invalid-input", detail, [{ field: "Idempotency-Key", message: detail }]),
+  );
+}

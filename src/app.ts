@@ -1,0 +1,52 @@
+import formbody from "@fastify/formbody";
+import multipart from "@fastify/multipart";
+import rateLimit from "@fastify/rate-limit";
+import Fastify from "fastify";
+import { v7 } from "uuid";
+import { api } from "./api/index.ts";
+import { pages } from "./pages/index.ts";
+import { access } from "./plugins/access.ts";
+import { assets } from "./plugins/assets.ts";
+import { errors } from "./plugins/errors.ts";
+import { forgedRequests } from "./plugins/forged-requests.ts";
+import { health } from "./plugins/health.ts";
+import { pageBase } from "./plugins/page-base.ts";
+import { securityHeaders } from "./plugins/security-headers.ts";
+import { session } from "./plugins/session/index.ts";
+import type { App, Parts } from "./plugins/types.ts";
+import { views } from "./plugins/views.ts";
+
+/** A spreadsheet of a thousand members is far smaller; a picture has no business here yet. */
+const largestUpload = 2_000_000;
+
+/** Puts the service together, in the order in which a request passes through it. Never listens. */
+export async function buildApp(parts: Parts): Promise<App> {
+  const { trustedProxies } = parts.settings;
+  const app = Fastify({
+    ...(parts.logger ? { loggerInstance: parts.logger } : { logger: false }),
+    trustProxy: trustedProxies.length > 0 ? trustedProxies : false,
+    genReqId: () => v7(),
+    bodyLimit: 1_000_000,
+    forceCloseConnections: "idle",
+  }) as unknown as App;
+  app.decorate("parts", parts);
+  app.decorate("now", parts.now ?? (() => new Date()));
+  await app.register(securityHeaders);
+  await app.register(formbody, { bodyLimit: 500_000 });
+  await app.register(multipart, {
+    attachFieldsToBody: "keyValues",
+    limits: { fileSize: largestUpload, files: 1 },
+  });
+  await app.register(session);
+  await app.register(forgedRequests);
+  await app.register(assets);
+  await app.register(views);
+  await app.register(errors);
+  await app.register(access);
+  await app.register(pageBase);
+  await app.register(rateLimit, { max: 1200, timeWindow: "1 minute" });
+  await app.register(health);
+  await app.register(pages);
+  await app.register(api, { prefix: "/api" });
+  return app;
+}

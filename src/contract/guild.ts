@@ -1,0 +1,41 @@
+import { z } from "zod";
+import { isCurrency } from "../rules/currency.ts";
+
+const isTimeZone = (name: string): boolean => {
+  try {
+    return Boolean(new Intl.DateTimeFormat("en", { timeZone: name }));
+  } catch {
+    return false;
+  }
+};
+
+const isLocale = (tag: string): boolean => {
+  try {
+    return Intl.getCanonicalLocales(tag).length === 1;
+  } catch {
+    return false;
+  }
+};
+
+export const guildShape = z.strictObject({
+  name: z.string().trim().min(1, "Give the guild's name").max(80, "Use at most 80 characters"),
+  currency: z
+    .string()
+    .trim()
+    .toUpperCase()
+    .refine(isCurrency, "Choose a currency from ISO 4217, such as USD, CAD or EUR"),
+  locale: z.string().trim().refine(isLocale, "Use a language tag such as en-US or fr-CA"),
+  timeZone: z.string().trim().refine(isTimeZone, "Use a time zone name such as America/Chicago"),
+  tagLength: z.union([z.literal(8), z.literal(10)], "Choose 8 or 10 digits"),
+  address: z.string().trim().max(300, "Use at most 300 characters").default(""),
+  paper: z.enum(["letter", "a4"], "Choose Letter or A4").default("letter"),
+  showMemberName: z.boolean().default(false),
+});
+
+export type GuildInput = z.infer<typeof guildShape>;
+
+export const personShape = z.strictObject({
+  name: z.string().trim().min(1, "Give a name").max(80, "Use at most 80 characters"),
+  email: z.string().trim().toLowerCase().pipe(z.email("Write the e-mail like name@example.org")),
+  passphrase: z.string().max(1024, "Use at most 512 characters"),
+});

@@ -1,0 +1,88 @@
+import { z } from "zod";
+import { changePassphrase } from "../../actions/change-passphrase.ts";
+import { endSessions } from "../../actions/sessions.ts";
+import { personShape } from "../../contract/guild.ts";
+import { notFound } from "../../plugins/errors.ts";
+import type { App, Request } from "../../plugins/types.ts";
+import type { Problem } from "../../rules/problem.ts";
+import { readForm } from "../read-form.ts";
+
+const form = z.strictObject({
+  current: z.string().min(1, "Give your present pass phrase").max(1024),
+  passphrase: personShape.shape.passphrase,
+});
+
+/** One's own account: the pass phrase, and the devices that are signed in. */
+export async function accountPages(app: App): Promise<void> {
+  const mine = { config: { access: "signed-in" as const } };
+
+  app.get("/account", mine, async (request, reply) =>
+    reply.page("account/account", await accountPage(request)),
+  );
+
+  app.post("/account/pass-phrase", mine, async (request, reply) => {
+    const read = readForm(form, request.body);
+    const sessionId = request.signedIn?.sessionId ?? "";
+    const changed = read.ok
+      ? await changePassphrase(request.deed(), { ...read.value, sessionId })
+      : read;
+    if (!changed.ok)
+      return reply.page(
+        "account/account",
+        await accountPage(request, changed.problem),
+        changed.problem.status,
+      );
+    return reply.seeOther("/account", {
+      kind: "good",
+      text: "Your pass phrase is changed. Other devices were signed out.",
+    });
+  });
+
+  app.post<{ Params: { id: string } }>("/account/devices/:id/end", mine, async (request, reply) => {
+    const { id } = request.params;
+    if (!z.uuid().safeParse(id).success) throw notFound("this device");
+    const ended = await endSessions(app.parts.db, request.who(), { only: id }, app.now());
+    if (ended === 0) throw notFound("this device");
+    return reply.seeOther("/account", { kind: "good", text: "That device is signed out." });
+  });
+}
+
+async function accountPage(request: Request, problem?: Problem) {
+  const { db } = request.server.parts;
+  const actor = request.who();
+  const person = await db.member.findUniqueOrThrow({ where: { id: actor.id } });
+  const guild = await db.guild.findFirstOrThrow();
+  const sessions = await db.session.findMany({
+    where: { memberId: actor.id, endedAt: null, expiresAt: { gt: request.server.now() } },
+    orderBy: { rotatedAt: "desc" },
+    take: 50,
+  });
+  const when = new Intl.DateTimeFormat(guild.locale, {
+    dateStyle: "medium",
+    timeStyle: "short",
+    timeZone: guild.timeZone,
+  });
+  return {
+    title: "My account",
+    problem,
+    facts: [
+      { label: "Member number", value: String(person.number) },
+      { label: "Name", value: person.name },
+      { label: "E-mail", value: person.email ?? "none" },
+      { label: "Roles", value: actor.roles.join(", ") },
+    ],
+    devices: sessions.map((session) => ({
+      id: session.id,
+      name: deviceName(session.device),
+      seen: when.format(session.rotatedAt),
+      here: session.id === request.signedIn?.sessionId,
+    })),
+  };
+}
+
+/** A browser's own description is long and unreadable; two words of it are enough to tell devices apart. */
+function deviceName(agent: string): string {
+  const browser = /(Firefox|Edg|Chrome|Safari|curl|node)/i.exec(agent)?.[1] ?? "Another program";
+  const system = /(Android|iPhone|iPad|Windows|Mac OS|Linux)/i.exec(agent)?.[1];
+  return system ? `${browser} on ${system}` : browser;
+}

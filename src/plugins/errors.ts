@@ -1,0 +1,116 @@
+import type { FastifyError } from "fastify";
+import fastifyPlugin from "fastify-plugin";
+import { hasZodFastifySchemaValidationErrors } from "fastify-type-provider-zod";
+import { databaseError, outcomeUnknown } from "../database/database-error.ts";
+import { unknown } from "../database/perform.ts";
+import { type Problem, problem, type Result } from "../rules/problem.ts";
+import { isApi, type Reply, type Request } from "./types.ts";
+
+/** Ends a request with a refusal: a page for people, a problem document for the API. */
+export class RefusedRequest extends Error {
+  constructor(readonly problem: Problem) {
+    super(problem.code);
+  }
+}
+
+/** The value of a result, or the end of the request with its problem. */
+export function orRefuse<T>(result: Result<T>): T {
+  if (!result.ok) throw new RefusedRequest(result.problem);
+  return result.value;
+}
+
+/** Ends the request as "not found": unknown and somebody else's answer alike. */
+export const notFound = (what: string): RefusedRequest =>
+  new RefusedRequest(problem("not-found", `We looked for ${what} and did not find it.`));
+
+export const errors = fastifyPlugin(
+  async (app) => {
+    app.setErrorHandler((error: FastifyError, request, reply) => {
+      const found = problemOf(error);
+      if (found.status >= 500) logFault(request, error);
+      return sendProblem(request, reply, found);
+    });
+    app.setNotFoundHandler({ config: { access: "public" } } as object, (request, reply) =>
+      sendProblem(
+        request,
+        reply,
+        problem(
+          "not-found",
+          "Nothing stands at this address. Check it, or start from the first page.",
+        ),
+      ),
+    );
+  },
+  { name: "errors", dependencies: ["session", "views"] },
+);
+
+function problemOf(error: FastifyError): Problem {
+  if (error instanceof RefusedRequest) return error.problem;
+  if (hasZodFastifySchemaValidationErrors(error)) {
+    const fields = error.validation.map((issue) => ({
+      field: issue.instancePath.replace(/^\//, "").replaceAll("/", "."),
+      message: issue.message ?? "Not understood",
+    }));
+    return problem(
+      "invalid-input",
+      "Some fields cannot be used as they are. Nothing was recorded.",
+      fields,
+    );
+  }
+  if (outcomeUnknown(error)) return unknown();
+  const status = error.statusCode ?? 500;
+  if (status === 429)
+    return problem("too-many-tries", "Too many requests came from here. Wait a minute.");
+  if (status < 500)
+    return {
+      ...problem("invalid-input", "The request could not be read. Nothing was recorded."),
+      status,
+    };
+  return fault;
+}
+
+const fault: Problem = {
+  ...problem("outcome-unknown", ""),
+  status: 500,
+  title: "Something went wrong on our side",
+  detail:
+    "Nothing was half recorded. Try once more; if it happens again, tell the chair the number below.",
+};
+
+/** Database messages can quote a row, so only their code and rule go into the log. */
+function logFault(request: Request, error: FastifyError): void {
+  const inDatabase = databaseError(error);
+  const told = inDatabase
+    ? { sqlState: inDatabase.sqlState, rule: inDatabase.rule }
+    : { name: error.name, message: error.message.slice(0, 500), stack: error.stack };
+  request.log.error({ fault: told }, "request failed");
+}
+
+export function sendProblem(request: Request, reply: Reply, found: Problem) {
+  const instance = { requestId: request.id };
+  if (found.status === 503) reply.header("retry-after", "2");
+  if (isApi(request.url)) {
+    const { code, status, title, detail, errors: fields } = found;
+    const pointers = fields.map(({ field, message }) => ({
+      field,
+      pointer: `/${field.replaceAll(".", "/")}`,
+      message,
+    }));
+    const body = {
+      type: `/help/problems#${code}`,
+      title,
+      status,
+      detail,
+      code,
+      ...instance,
+      errors: pointers,
+    };
+    return reply
+      .code(status)
+      .type("application/problem+json; charset=utf-8")
+      .send(JSON.stringify(body));
+  }
+  if (found.code === "not-signed-in" && request.method === "GET")
+    return reply.redirect(`/sign-in?next=${encodeURIComponent(request.url)}`, 303);
+  return reply.page("problem", { title: found.title, problem: found, ...instance }, found.status);
+}

@@ -1,0 +1,50 @@
+import type { FastifyInstance, FastifyReply, FastifyRequest } from "fastify";
+import type { Logger } from "pino";
+import type { Database } from "../database/client.ts";
+import type { Actor, Deed } from "../database/perform.ts";
+import type { Role } from "../rules/roles.ts";
+import type { Settings } from "../settings.ts";
+
+/** Who may use a route. Every route says so; one that does not stops the start. */
+export type Access = "public" | "signed-in" | readonly Role[];
+
+export interface Parts {
+  settings: Settings;
+  db: Database;
+  secret: string;
+  logger?: Logger;
+  /** The clock, so that tests can move it. */
+  now?: () => Date;
+}
+
+export interface SignedIn {
+  sessionId: string;
+  /** A browser sends cookies by itself and so needs the guard against forged requests. */
+  by: "cookie" | "bearer";
+}
+
+declare module "fastify" {
+  interface FastifyContextConfig {
+    access?: Access;
+    /** The route acts without a key: it is repeat-safe by itself. */
+    keyless?: boolean;
+  }
+  interface FastifyInstance {
+    parts: Parts;
+    now(): Date;
+  }
+  interface FastifyRequest {
+    actor: Actor | null;
+    signedIn: SignedIn | null;
+    /** The signed-in person; a route with access other than "public" always has one. */
+    who(): Actor;
+    /** What an action needs to know about this request. */
+    deed(): Deed;
+  }
+}
+
+export type App = FastifyInstance;
+export type Request = FastifyRequest;
+export type Reply = FastifyReply;
+
+export const isApi = (url: string): boolean => url === "/api" || url.startsWith("/api/");

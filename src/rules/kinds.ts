@@ -1,0 +1,23 @@
+/** The kinds of goods a new guild starts with (common practice, no source); the chair may change them. */
+export const firstKinds: readonly { code: string; name: string }[] = [
+  { code: "scarf", name: "Scarf" },
+  { code: "shawl", name: "Shawl or wrap" },
+  { code: "cowl", name: "Cowl" },
+  { code: "vest", name: "Vest" },
+  { code: "jacket", name: "Jacket or ruana" },
+  { code: "towel", name: "Towel" },
+  { code: "napkin", name: "Napkin or bread cloth" },
+  { code: "placemats", name: "Placemats" },
+  { code: "runner", name: "Table runner" },
+  { code: "mug-rug", name: "Mug rug" },
+  { code: "blanket", name: "Blanket or throw" },
+  { code: "baby-blanket", name: "Baby blanket" },
+  { code: "rug", name: "Rug" },
+  { code: "bag", name: "Bag" },
+  { code: "band", name: "Band or strap" },
+  { code: "wall-piece", name: "Wall piece" },
+  { code: "yardage", name: "Yardage" },
+  { code: "yarn", name: "Handspun yarn" },
+  { code: "ornament", name: "Ornament" },
+  { code: "other", name: "Something else" },
+];
