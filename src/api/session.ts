@@ -1,7 +1,7 @@
 import { z } from "zod";
 import { endSessions } from "../actions/sessions.ts";
 import { signIn } from "../actions/sign-in.ts";
-import { RefusedRequest, orRefuse } from "../plugins/errors.ts";
+import { orRefuse, RefusedRequest } from "../plugins/errors.ts";
 import { begin, renew } from "../plugins/session/index.ts";
 import type { App } from "../plugins/types.ts";
 import { problem } from "../rules/problem.ts";

@@ -2,7 +2,7 @@ import { z } from "zod";
 import { choosePassphrase, findLink } from "../../actions/one-use-links.ts";
 import { setUpGuild } from "../../actions/set-up-guild.ts";
 import { guildShape, personShape } from "../../contract/guild.ts";
-import { RefusedRequest, orRefuse } from "../../plugins/errors.ts";
+import { orRefuse, RefusedRequest } from "../../plugins/errors.ts";
 import { begin, rememberCookies } from "../../plugins/session/index.ts";
 import type { App, Request } from "../../plugins/types.ts";
 import { currencies } from "../../rules/currency-table.ts";
