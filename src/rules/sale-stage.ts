@@ -16,7 +16,9 @@ export type Stage = (typeof stages)[number];
 const stagesOf = {
   "enter-item": ["entries-open"],
   "enter-item-late": ["entries-closed", "selling"],
+  "withdraw-item": ["entries-open", "entries-closed", "selling"],
   "check-in": ["entries-closed", "selling"],
+  "give-back": ["entries-closed", "selling"],
   sell: ["selling"],
   refund: ["selling", "settling"],
   "pick-up": ["settling"],
@@ -35,6 +37,10 @@ export const allows = (stage: Stage, deed: Deed): boolean =>
 export const mayEnterItem = (stage: Stage, roles: readonly Role[]): boolean =>
   allows(stage, "enter-item") ||
   (hasAny(roles, ["desk", "chair"]) && allows(stage, "enter-item-late"));
+
+/** Once the deadline has passed, entries are closed for members even before the chair moves on. */
+export const stageForEntries = (stage: Stage, deadlinePassed: boolean): Stage =>
+  stage === "entries-open" && deadlinePassed ? "entries-closed" : stage;
 
 export const nextStage = (stage: Stage): Stage | undefined => stages[stages.indexOf(stage) + 1];
 

@@ -6,6 +6,7 @@ import {
   nextStage,
   previousStage,
   type Stage,
+  stageForEntries,
   stages,
 } from "../../src/rules/sale-stage.ts";
 
@@ -18,7 +19,9 @@ test("stages follow one another and end", () => {
 test.each<[Deed, string]>([
   ["enter-item", ".x...."],
   ["enter-item-late", "..xx.."],
+  ["withdraw-item", ".xxx.."],
   ["check-in", "..xx.."],
+  ["give-back", "..xx.."],
   ["sell", "...x.."],
   ["refund", "...xx."],
   ["pick-up", "....x."],
@@ -40,4 +43,16 @@ test.each<[Stage, boolean, boolean]>([
   expect(mayEnterItem(stage, ["member", "cashier", "treasurer"])).toBe(asMember);
   expect(mayEnterItem(stage, ["desk"])).toBe(asHelper);
   expect(mayEnterItem(stage, ["member", "chair"])).toBe(asHelper);
+});
+
+test("the deadline closes open entries and changes nothing else", () => {
+  expect(stages.map((stage) => stageForEntries(stage, false))).toEqual(stages);
+  expect(stages.map((stage) => stageForEntries(stage, true))).toEqual([
+    "planning",
+    "entries-closed",
+    "entries-closed",
+    "selling",
+    "settling",
+    "closed",
+  ]);
 });

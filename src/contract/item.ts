@@ -1,0 +1,93 @@
+import { z } from "zod";
+import { itemStates } from "../rules/item-state.ts";
+import { lineOfText } from "./text.ts";
+
+export const mostItemsAtOnce = 100;
+export const mostFibres = 8;
+
+const wholeNumber = (message: string) => z.int(message);
+const coins = wholeNumber("Give the price as a whole number of smallest coins");
+const pieces = wholeNumber("Type a whole number of pieces");
+const code = z.string("Choose one from the list").trim().max(40, "Choose one from the list");
+
+/** What a member says about an item: who may say it and for how much is left to the rules. */
+export const itemShape = z.strictObject({
+  kind: code.min(1, "Choose what kind of piece it is"),
+  description: lineOfText(60).min(1, "Say in a few words what it is"),
+  technique: lineOfText(60).default(""),
+  fibres: z
+    .array(
+      z.strictObject({
+        fibre: code.min(1, "Choose a fibre from the list"),
+        percent: wholeNumber("Type a whole percentage from 1 to 100"),
+      }),
+    )
+    .max(mostFibres, `Name at most ${mostFibres} fibres`),
+  size: lineOfText(40).default(""),
+  colours: lineOfText(60).default(""),
+  care: code.default(""),
+  price: coins,
+  quantity: pieces.default(1),
+  piecesInSet: pieces.default(1),
+  donated: z.boolean("Say true or false").default(false),
+});
+
+const version = z.int("Give the version as a whole number").min(1);
+
+/** The version of the sale's agreement that the member accepts with this entry. */
+const agreementVersion = version.optional();
+const memberNumber = z.int("Give the member's number").min(1).max(9_999).optional();
+
+export const newItemShape = itemShape.extend({ agreementVersion, memberNumber });
+
+export const newItemsShape = z.strictObject({
+  items: z
+    .array(itemShape)
+    .min(1, "Give at least one item")
+    .max(mostItemsAtOnce, `Give at most ${mostItemsAtOnce} items at once`),
+  agreementVersion,
+  memberNumber,
+});
+
+export const itemEditShape = itemShape.extend({ version });
+
+export const copyShape = z.strictObject({ saleId: z.uuid().optional(), agreementVersion });
+
+/** The tag that an entry was given. */
+export const enteredShape = z.object({ id: z.uuid(), tag: z.string(), number: z.int() });
+
+export const shownItemShape = z.object({
+  id: z.uuid(),
+  saleId: z.uuid(),
+  memberId: z.uuid(),
+  memberNumber: z.int(),
+  number: z.int(),
+  tag: z.string(),
+  shownTag: z.string(),
+  kind: z.string(),
+  kindName: z.string(),
+  description: z.string(),
+  technique: z.string(),
+  fibres: z.array(z.object({ fibre: z.string(), percent: z.int() })),
+  size: z.string(),
+  colours: z.string(),
+  care: z.string(),
+  price: z.int(),
+  quantity: z.int(),
+  piecesInSet: z.int(),
+  donated: z.boolean(),
+  version: z.int(),
+  enteredAt: z.string(),
+  withdrawnAt: z.string().nullable(),
+  state: z.enum(itemStates),
+  pieces: z.object({
+    entered: z.int(),
+    withMember: z.int(),
+    onFloor: z.int(),
+    withBuyer: z.int(),
+    withGuild: z.int(),
+    lost: z.int(),
+  }),
+});
+
+export type ItemInput = z.infer<typeof itemShape>;
