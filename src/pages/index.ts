@@ -1,6 +1,7 @@
 import type { App } from "../plugins/types.ts";
 import { accountPages } from "./account/routes.ts";
 import { homePages } from "./home/routes.ts";
+import { referencePages } from "./reference/routes.ts";
 import { setUpPages } from "./set-up/routes.ts";
 import { signInPages } from "./sign-in/routes.ts";
 
@@ -10,4 +11,5 @@ export async function pages(app: App): Promise<void> {
   await app.register(setUpPages);
   await app.register(accountPages);
   await app.register(homePages);
+  await app.register(referencePages);
 }

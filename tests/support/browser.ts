@@ -1,0 +1,81 @@
+import { existsSync } from "node:fs";
+import { AxeBuilder } from "@axe-core/playwright";
+import { type Browser, chromium, type Page } from "playwright-core";
+import { expect } from "vitest";
+import type { TestApp } from "./app.ts";
+
+const usual = [
+  "/usr/bin/chromium",
+  "/usr/bin/chromium-browser",
+  "/usr/bin/google-chrome",
+  "/Applications/Google Chrome.app/Contents/MacOS/Google Chrome",
+  "/Applications/Chromium.app/Contents/MacOS/Chromium",
+];
+
+const found = process.env.CHROMIUM_PATH ?? usual.find((path) => existsSync(path));
+
+const quiet = [
+  "--no-sandbox",
+  "--disable-gpu",
+  "--no-first-run",
+  "--disable-background-networking",
+  "--disable-component-update",
+  "--disable-sync",
+];
+
+/** Starts Chromium, or says plainly how to get one. */
+export function startBrowser(): Promise<Browser> {
+  if (!found)
+    throw new Error(
+      "The browser tests need Chromium. On Debian: apt-get install chromium. " +
+        "Elsewhere install Chrome or Chromium, or name the program in CHROMIUM_PATH.",
+    );
+  return chromium.launch({ executablePath: found, args: quiet });
+}
+
+export const phone = { width: 390, height: 844 };
+export const laptop = { width: 1280, height: 800 };
+
+/** A page of the service, signed in by typing number and pass phrase as a person does. */
+export async function signInAs(
+  browser: Browser,
+  base: TestApp,
+  member: { number: number },
+  passphrase: string,
+  viewport = laptop,
+): Promise<Page> {
+  const context = await browser.newContext({
+    viewport,
+    baseURL: addressOf(base),
+    acceptDownloads: true,
+  });
+  const page = await context.newPage();
+  await page.goto("/sign-in");
+  await page.getByLabel("E-mail or member number").fill(String(member.number));
+  await page.getByLabel("Pass phrase").fill(passphrase);
+  await page.getByRole("button", { name: "Sign in" }).click();
+  await page.waitForURL((url) => !url.pathname.startsWith("/sign-in"));
+  return page;
+}
+
+export function addressOf({ app }: TestApp): string {
+  const address = app.server.address();
+  if (typeof address !== "object" || !address) throw new Error("The app does not listen.");
+  return `http://127.0.0.1:${address.port}`;
+}
+
+/** No accessibility fault that axe can see, and no sideways scroll. */
+export async function expectGoodPage(page: Page): Promise<void> {
+  const result = await new AxeBuilder({ page })
+    .withTags(["wcag2a", "wcag2aa", "wcag21aa", "wcag22aa"])
+    .analyze();
+  const faults = result.violations.map(({ id, nodes }) => ({
+    id,
+    where: nodes.map((node) => node.html.slice(0, 120)),
+  }));
+  expect({ page: page.url(), faults }).toEqual({ page: page.url(), faults: [] });
+  const overflow = await page.evaluate(
+    "document.documentElement.scrollWidth - document.documentElement.clientWidth",
+  );
+  expect({ page: page.url(), overflow }).toEqual({ page: page.url(), overflow: 0 });
+}
