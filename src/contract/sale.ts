@@ -1,0 +1,127 @@
+import { z } from "zod";
+import { wholeRate } from "../rules/money.ts";
+import { stages } from "../rules/sale-stage.ts";
+import { line, lines, optionalLine, optionalLines, versionNumber } from "./words.ts";
+
+const day = z.iso.date("Give a day, such as 2027-05-14");
+const rate = z
+  .int("Give the rate in thousandths of a percent")
+  .min(0, "A percentage lies between 0 and 100")
+  .max(wholeRate, "A percentage lies between 0 and 100");
+const coins = z
+  .int("Give the amount in whole smallest coins")
+  .min(1, "Give an amount above zero")
+  .max(999_999_999, "This amount is too large");
+const limit = z
+  .int("Give a whole number")
+  .min(1, "The smallest limit is 1; leave it empty for none")
+  .max(9_999, "The largest limit is 9999; leave it empty for none");
+
+export const kindLimitShape = z.strictObject({
+  kindId: z.uuid("Choose a kind from the list"),
+  most: z.int("Give a whole number").min(0, "The smallest limit is 0").max(9_999),
+});
+
+const saleFields = {
+  name: line(60, "Give the sale a name, such as Spring sale 2027"),
+  place: optionalLine(120),
+  firstDay: day,
+  lastDay: day,
+  entryDeadline: z.iso.datetime({ offset: true, error: "Give the day and time entries end" }),
+  guildRate: rate,
+  taxRate: rate,
+  taxLabel: line(30, "Name the tax as receipts should show it"),
+  priceStep: coins,
+  priceFloor: coins,
+  itemLimit: limit.nullable(),
+  kindLimits: z
+    .array(kindLimitShape)
+    .max(200)
+    .refine(
+      (limits) => new Set(limits.map(({ kindId }) => kindId)).size === limits.length,
+      "Name each kind once",
+    ),
+  receiptFooter: optionalLines(300),
+};
+
+export const agreementText = lines(8_000, "Write what members agree to");
+
+export const saleShape = z.strictObject({
+  ...saleFields,
+  place: saleFields.place.default(""),
+  taxRate: rate.default(0),
+  taxLabel: saleFields.taxLabel.default("Sales tax"),
+  priceStep: coins.default(1),
+  priceFloor: coins.default(1),
+  itemLimit: saleFields.itemLimit.default(null),
+  kindLimits: saleFields.kindLimits.default([]),
+  receiptFooter: saleFields.receiptFooter.default(""),
+  agreement: agreementText,
+});
+
+export type SaleInput = z.output<typeof saleShape>;
+
+export const saleChange = z
+  .strictObject({ ...saleFields })
+  .partial()
+  .extend({ version: versionNumber });
+
+export type SaleChange = z.output<typeof saleChange>;
+
+export const saleShown = z.object({
+  id: z.uuid(),
+  name: z.string(),
+  place: z.string(),
+  firstDay: z.string(),
+  lastDay: z.string(),
+  entryDeadline: z.string(),
+  guildRate: z.number().int(),
+  taxRate: z.number().int(),
+  taxLabel: z.string(),
+  priceStep: z.number().int(),
+  priceFloor: z.number().int(),
+  itemLimit: z.number().int().nullable(),
+  kindLimits: z.array(z.object({ kindId: z.uuid(), most: z.number().int() })),
+  receiptFooter: z.string(),
+  agreementVersion: z.number().int(),
+  stage: z.enum(stages),
+  version: z.number().int(),
+});
+
+export type SaleShown = z.output<typeof saleShown>;
+
+export const moveShape = z.strictObject({
+  to: z.enum(stages, "Choose a stage of the sale"),
+  reason: optionalLine(200).default(""),
+  version: versionNumber,
+});
+
+export type MoveInput = z.output<typeof moveShape>;
+
+export const tillShape = z.strictObject({ name: line(40, "Name the till, such as Front door") });
+
+export const tillShown = z.object({
+  id: z.uuid(),
+  number: z.number().int(),
+  name: z.string(),
+  open: z.boolean(),
+});
+
+export type TillShown = z.output<typeof tillShown>;
+
+/** A new wording names the version it replaces, so that two people cannot overwrite each other. */
+export const agreementShape = z.strictObject({ text: agreementText, replaces: versionNumber });
+
+export const agreementShown = z.object({
+  version: z.number().int(),
+  text: z.string(),
+  createdAt: z.string(),
+  /** When the person who asks accepted this version. */
+  acceptedAt: z.string().nullable(),
+  /** How many members accepted this version. */
+  accepted: z.number().int(),
+});
+
+export type AgreementShown = z.output<typeof agreementShown>;
+
+export const acceptanceShape = z.strictObject({ version: versionNumber });

@@ -1,0 +1,45 @@
+import { z } from "zod";
+
+/** Signs that would break a line, a tag or the database; spaces inside are kept as typed. */
+const isOneLine = (text: string): boolean => !/\p{Cc}/u.test(text);
+
+/** Line ends are part of a longer text; other control signs are not. */
+const isPlain = (text: string): boolean => !/\p{Cc}/u.test(text.replace(/[\r\n\t]/g, ""));
+
+const tooLong = (most: number): string => `Use at most ${most} characters`;
+
+/** One line that may stay empty. */
+export const optionalLine = (most: number) =>
+  z
+    .string()
+    .trim()
+    .max(most, tooLong(most))
+    .refine(isOneLine, "Use one line of plain letters and signs");
+
+/** One line that must say something; `wanted` is what a person reads when it is empty. */
+export const line = (most: number, wanted: string) =>
+  z
+    .string(wanted)
+    .trim()
+    .min(1, wanted)
+    .max(most, tooLong(most))
+    .refine(isOneLine, "Use one line of plain letters and signs");
+
+/** Several lines, possibly none. */
+export const optionalLines = (most: number) =>
+  z.string().trim().max(most, tooLong(most)).refine(isPlain, "Use plain letters and signs");
+
+/** Several lines that must say something. */
+export const lines = (most: number, wanted: string) =>
+  z
+    .string(wanted)
+    .trim()
+    .min(1, wanted)
+    .max(most, tooLong(most))
+    .refine(isPlain, "Use plain letters and signs");
+
+/** What a refused reason or an empty one says: reasons stand in the books for ever. */
+export const reasonLine = line(200, "Say why");
+
+/** The number of the state a person was looking at; an older one means somebody was quicker. */
+export const versionNumber = z.int("Load the page again and repeat the change").min(1);

@@ -1,0 +1,99 @@
+import type { Stage } from "../rules/sale-stage.ts";
+import type { Database, Transaction } from "./client.ts";
+import { literal } from "./search.ts";
+
+/** A sale with plain numbers and texts: days "YYYY-MM-DD", money in smallest coins. */
+export interface SaleRead {
+  id: string;
+  name: string;
+  place: string;
+  firstDay: string;
+  lastDay: string;
+  entryDeadline: string;
+  guildRate: number;
+  taxRate: number;
+  taxLabel: string;
+  priceStep: number;
+  priceFloor: number;
+  itemLimit: number | null;
+  kindLimits: { kindId: string; most: number }[];
+  receiptFooter: string;
+  agreementVersion: number;
+  stage: Stage;
+  version: number;
+}
+
+interface Row
+  extends Omit<
+    SaleRead,
+    "firstDay" | "lastDay" | "entryDeadline" | "priceStep" | "priceFloor" | "stage"
+  > {
+  firstDay: Date;
+  lastDay: Date;
+  entryDeadline: Date;
+  priceStep: bigint;
+  priceFloor: bigint;
+  stage: string;
+  createdAt: Date;
+}
+
+const read = ({ createdAt: _unused, ...row }: Row): SaleRead => ({
+  ...row,
+  firstDay: row.firstDay.toISOString().slice(0, 10),
+  lastDay: row.lastDay.toISOString().slice(0, 10),
+  entryDeadline: row.entryDeadline.toISOString(),
+  priceStep: Number(row.priceStep),
+  priceFloor: Number(row.priceFloor),
+  stage: row.stage as Stage,
+});
+
+const include = { kindLimits: { select: { kindId: true, most: true } } } as const;
+
+/** Sales, the newest first. */
+export async function listSales(
+  db: Database,
+  { q, after, limit }: { q?: string | undefined; after?: string | undefined; limit: number },
+) {
+  const contains = { contains: literal(q ?? ""), mode: "insensitive" as const };
+  const rows = await db.sale.findMany({
+    where: {
+      ...(q ? { OR: [{ name: contains }, { place: contains }] } : {}),
+      ...(after ? { id: { lt: after } } : {}),
+    },
+    orderBy: { id: "desc" },
+    take: limit + 1,
+    include,
+  });
+  const items = rows.slice(0, limit).map(read);
+  return { items, next: rows.length > limit ? (items.at(-1)?.id ?? null) : null };
+}
+
+export async function findSale(db: Database | Transaction, id: string): Promise<SaleRead | null> {
+  const row = await db.sale.findUnique({ where: { id }, include });
+  return row && read(row);
+}
+
+/** The sale the guild is busy with: the newest that is neither in planning nor closed. */
+export async function currentSale(db: Database): Promise<SaleRead | null> {
+  const row = await db.sale.findFirst({
+    where: { stage: { notIn: ["planning", "closed"] } },
+    orderBy: { id: "desc" },
+    include,
+  });
+  return row && read(row);
+}
+
+/** Every till of a sale, and whether it is open at this moment. */
+export async function listTills(db: Database, saleId: string) {
+  const rows = await db.till.findMany({
+    where: { saleId },
+    orderBy: { number: "asc" },
+    include: { sessions: { where: { closedAt: null }, select: { id: true } } },
+  });
+  return rows.map(({ id, number, name, sessions }) => ({
+    id,
+    number,
+    name,
+    open: sessions.length > 0,
+  }));
+}
