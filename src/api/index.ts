@@ -9,7 +9,9 @@ import type { App, Request } from "../plugins/types.ts";
 import { problem } from "../rules/problem.ts";
 import { apiDocument } from "./document.ts";
 import { guildApi } from "./guild.ts";
+import { receiptApi } from "./receipts.ts";
 import { sessionApi } from "./session.ts";
+import { tillApi } from "./tills.ts";
 
 const writes = new Set(["POST", "PUT", "PATCH", "DELETE"]);
 
@@ -27,6 +29,8 @@ export async function api(app: App): Promise<void> {
   );
   await app.register(sessionApi);
   await app.register(guildApi);
+  await app.register(tillApi);
+  await app.register(receiptApi);
 }
 
 /**

@@ -1,0 +1,104 @@
+import type { ReturnInput } from "../contract/receipt.ts";
+import { balanceOf } from "../database/balance.ts";
+import type { Transaction } from "../database/client.ts";
+import { type Deed, perform } from "../database/perform.ts";
+import type { ReceiptRead } from "../database/receipts.ts";
+import { formatMoney } from "../rules/currency.ts";
+import { drawer } from "../rules/ledger.ts";
+import { ok, type Result, refuse, refuseField } from "../rules/problem.ts";
+import { computeReversal } from "../rules/reversal.ts";
+import { allows, type Stage } from "../rules/sale-stage.ts";
+import {
+  holdReceipt,
+  type Reversed,
+  reversalRefusals,
+  storedLines,
+  writeReversal,
+} from "./write-reversal.ts";
+
+/** Takes pieces back and gives their price and exact tax back; the pieces stand on the floor. */
+export const returnGoods = (
+  deed: Deed,
+  input: ReturnInput & { receiptId: string },
+): Promise<Result<Reversed>> =>
+  perform(
+    deed,
+    "return-goods",
+    input,
+    async (tx) => {
+      const original = await holdReceipt(tx, input.receiptId);
+      if (!original) return refuse("not-found", "There is no such receipt.");
+      if (original.kind !== "sale")
+        return refuse("already-done", "Only what was sold can come back. Open the sale's receipt.");
+      if (original.reversedBy.some(({ kind }) => kind === "void"))
+        return refuse("already-done", "This receipt was called off, so nothing can come back.");
+      const till = await readTill(tx, input.tillId, original.saleId);
+      if (!till.ok) return till;
+      const figures = computeReversal({ lines: storedLines(original) }, input.lines);
+      if (!figures.ok) return figures;
+      const back = 0 - figures.value.total;
+      const paid = await checkDrawer(tx, till.value, input.tender.kind, back);
+      if (!paid.ok) return paid;
+      const value = await writeReversal(tx, deed, original, {
+        kind: "return",
+        reason: input.reason,
+        tillId: input.tillId,
+        tillNumber: till.value.number,
+        tillSessionId: till.value.sessionId,
+        figures: figures.value,
+        tenders: [{ ...input.tender, amount: back }],
+      });
+      return ok({ value, subjectId: original.id, detail: { ...value, reason: input.reason } });
+    },
+    reversalRefusals,
+  );
+
+interface OpenTill {
+  id: string;
+  number: number;
+  sessionId: string;
+  currency: string;
+  locale: string;
+}
+
+async function readTill(
+  tx: Transaction,
+  tillId: string,
+  saleId: ReceiptRead["saleId"],
+): Promise<Result<OpenTill>> {
+  const rows = await tx.$queryRaw<(Omit<OpenTill, "sessionId"> & Found)[]>`
+    SELECT t.id, t.number, s.stage, o.id AS "sessionId", g.currency, g.locale
+    FROM till t JOIN sale s ON s.id = t.sale_id CROSS JOIN guild g
+      LEFT JOIN till_session o ON o.till_id = t.id AND o.closed_at IS NULL
+    WHERE t.id = ${tillId}::uuid AND t.sale_id = ${saleId}::uuid`;
+  const till = rows[0];
+  if (!till) return refuseField("tillId", "Choose a till of the same sale.");
+  if (!allows(till.stage, "refund"))
+    return refuse("stage-closed", "Returns end when the sale is closed. Nothing was recorded.");
+  const { sessionId } = till;
+  if (sessionId === null)
+    return refuse("till-closed", "Open the till first, so that the money can come out of it.", [
+      { field: "tillId", message: "This till is not open." },
+    ]);
+  return ok({ ...till, sessionId });
+}
+
+interface Found {
+  stage: Stage;
+  sessionId: string | null;
+}
+
+/** Cash that is not in the drawer cannot be handed out. */
+async function checkDrawer(
+  tx: Transaction,
+  till: OpenTill,
+  kind: string,
+  back: number,
+): Promise<Result<null>> {
+  if (kind !== "cash") return ok(null);
+  const held = await balanceOf(tx, drawer(till.id));
+  if (held >= back) return ok(null);
+  const words = (amount: number) => formatMoney(amount, till.currency, till.locale);
+  const message = `The drawer of till ${till.number} holds ${words(held)}, but ${words(back)} goes back. Choose another way or another till.`;
+  return refuseField("tender.kind", message);
+}
