@@ -1,0 +1,119 @@
+import { v7 } from "uuid";
+import type { Transaction } from "../database/client.ts";
+import type { Actor } from "../database/perform.ts";
+import type { SaleRead } from "../database/sales.ts";
+import type { ItemDetails } from "../rules/item.ts";
+import { ok, type Result, refuse, refuseField } from "../rules/problem.ts";
+import { makeTag, type TagLength } from "../rules/tag-number.ts";
+import {
+  acceptTerms,
+  checkItems,
+  entriesAllowed,
+  helpsOthers,
+  withinLimits,
+} from "./entry-rules.ts";
+import { lockMember, shareSale } from "./lock-rows.ts";
+
+export interface Entry {
+  saleId: string;
+  memberId: string;
+  items: readonly ItemDetails[];
+  /** The version of the agreement that was read and ticked with this entry. */
+  agreementVersion?: number;
+}
+
+export interface Entered {
+  id: string;
+  tag: string;
+  number: number;
+}
+
+type Member = Awaited<ReturnType<typeof lockMember>>;
+
+/**
+ * Enters items for one member, all or none. Their numbers are taken under the lock of the member's
+ * row, so that two entries at once get different tags and a failed one leaves no gap.
+ */
+export async function writeItems(
+  tx: Transaction,
+  actor: Actor,
+  entry: Entry,
+  now: Date,
+  prefix: (index: number) => string = () => "",
+): Promise<Result<Entered[]>> {
+  if (entry.memberId !== actor.id && !helpsOthers(actor))
+    return refuse("not-allowed", "Only the desk or the chair can enter pieces for somebody else.");
+  const sale = await shareSale(tx, entry.saleId);
+  if (!sale.ok) return sale;
+  const open = entriesAllowed(sale.value, actor, now);
+  if (!open.ok) return open;
+  const member = await lockMember(tx, entry.memberId);
+  if (member.status !== "active")
+    return refuseField("memberNumber", "This member is resting. The chair can make them active.");
+  const kinds = await checkItems(tx, sale.value, entry.items, prefix);
+  if (!kinds.ok) return kinds;
+  const agreed = await acceptTerms(tx, sale.value, member.id, entry.agreementVersion);
+  if (!agreed.ok) return agreed;
+  const added = kinds.value.map((kindId, index) => ({ kindId, prefix: prefix(index) }));
+  const room = await withinLimits(tx, sale.value, member.id, added);
+  if (!room.ok) return room;
+  const tags = await nextTags(tx, member, entry.items.length);
+  if (!tags.ok) return tags;
+  await insert(tx, actor, { ...entry, sale: sale.value }, kinds.value, tags.value);
+  return ok(tags.value);
+}
+
+async function nextTags(
+  tx: Transaction,
+  member: Member,
+  count: number,
+): Promise<Result<Entered[]>> {
+  const guild = await tx.guild.findFirstOrThrow();
+  const entered: Entered[] = [];
+  for (let number = member.nextItemNumber; entered.length < count; number += 1) {
+    const tag = makeTag(member.number, number, guild.tagLength as TagLength);
+    if (!tag.ok) return tag;
+    entered.push({ id: v7(), tag: tag.value, number });
+  }
+  await tx.member.update({
+    where: { id: member.id },
+    data: { nextItemNumber: { increment: count } },
+  });
+  return ok(entered);
+}
+
+async function insert(
+  tx: Transaction,
+  actor: Actor,
+  { items, memberId, sale }: Entry & { sale: SaleRead },
+  kindIds: readonly string[],
+  tags: readonly Entered[],
+): Promise<void> {
+  await tx.item.createMany({
+    data: items.map((item, index) => ({
+      ...columns(item, kindIds[index]!),
+      ...{ ...tags[index]!, saleId: sale.id, memberId, quantity: item.quantity },
+    })),
+  });
+  await tx.movement.createMany({
+    data: items.map(({ quantity }, index) => ({
+      itemId: tags[index]!.id,
+      kind: "entered",
+      ...{ fromPlace: "outside", toPlace: "member", quantity, byId: actor.id },
+    })),
+  });
+}
+
+/** The columns that a member's words fill; the quantity goes with a movement and is set apart. */
+export const columns = (item: ItemDetails, kindId: string) => ({
+  kindId,
+  description: item.description,
+  technique: item.technique,
+  fibres: item.fibres.map(({ fibre, percent }) => ({ fibre, percent })),
+  size: item.size,
+  colours: item.colours,
+  care: item.care,
+  price: BigInt(item.price),
+  piecesInSet: item.piecesInSet,
+  donated: item.donated,
+});
