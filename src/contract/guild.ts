@@ -1,5 +1,6 @@
 import { z } from "zod";
 import { isCurrency } from "../rules/currency.ts";
+import { versionNumber } from "./words.ts";
 
 const isTimeZone = (name: string): boolean => {
   try {
@@ -31,6 +32,19 @@ export const guildShape = z.strictObject({
   paper: z.enum(["letter", "a4"], "Choose Letter or A4").default("letter"),
   showMemberName: z.boolean().default(false),
 });
+
+/** The settings the chair may change later; the version says which state was on the page. */
+export const guildChange = z
+  .strictObject({
+    ...guildShape.shape,
+    address: guildShape.shape.address.unwrap(),
+    paper: guildShape.shape.paper.unwrap(),
+    showMemberName: guildShape.shape.showMemberName.unwrap(),
+  })
+  .partial()
+  .extend({ version: versionNumber });
+
+export type GuildChange = z.output<typeof guildChange>;
 
 export type GuildInput = z.infer<typeof guildShape>;
 

@@ -1,0 +1,47 @@
+import type { SaleInput } from "../contract/sale.ts";
+import { type Deed, perform } from "../database/perform.ts";
+import { ok, problem, type Result } from "../rules/problem.ts";
+import { checkSaleDates } from "../rules/sale-dates.ts";
+
+/** Plans a sale, with the first wording of what members agree to. */
+export const addSale = (deed: Deed, input: SaleInput): Promise<Result<{ id: string }>> =>
+  perform(
+    deed,
+    "add-sale",
+    input,
+    async (tx) => {
+      const guild = await tx.guild.findFirstOrThrow();
+      const errors = checkSaleDates(input, guild.timeZone);
+      if (errors[0])
+        return { ok: false, problem: problem("invalid-input", errors[0].message, errors) };
+      const { agreement, kindLimits, ...fields } = input;
+      const { id } = await tx.sale.create({ data: { ...fields, ...stored(input) } });
+      await tx.agreement.create({ data: { saleId: id, version: 1, text: agreement } });
+      await tx.kindLimit.createMany({
+        data: kindLimits.map((limit) => ({ saleId: id, ...limit })),
+      });
+      return ok({ value: { id }, subjectId: id, detail: { name: input.name } });
+    },
+    unknownKind,
+  );
+
+type Stored = Pick<
+  SaleInput,
+  "firstDay" | "lastDay" | "entryDeadline" | "priceStep" | "priceFloor"
+>;
+
+/** The fields that the database keeps in other types than the shape has. */
+export const stored = (input: Stored) => ({
+  firstDay: new Date(`${input.firstDay}T00:00:00Z`),
+  lastDay: new Date(`${input.lastDay}T00:00:00Z`),
+  entryDeadline: new Date(input.entryDeadline),
+  priceStep: BigInt(input.priceStep),
+  priceFloor: BigInt(input.priceFloor),
+});
+
+export const unknownKind = {
+  kind_limit_kind_id_fkey: () =>
+    problem("invalid-input", "A limit names a kind that is not on the guild's list.", [
+      { field: "kindLimits", message: "Choose kinds from the guild's list." },
+    ]),
+};

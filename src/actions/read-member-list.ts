@@ -1,0 +1,77 @@
+import { CsvError, parse } from "csv-parse/sync";
+import { type ListRow, memberShape } from "../contract/member.ts";
+import {
+  type MemberColumn,
+  mostRows,
+  readHeader,
+  readRoles,
+  separatorOf,
+} from "../rules/member-list.ts";
+import { ok, type Result, refuse, refuseField } from "../rules/problem.ts";
+
+interface Parsed {
+  rows: ListRow[];
+  ignored: string[];
+}
+
+type Cells = { record: string[]; info: { lines: number } };
+
+/** Reads a list of members from text, row by row; what is wrong with a row stands beside it. */
+export function readMemberList(text: string): Result<Parsed> {
+  const cells = split(text);
+  if (!cells.ok) return cells;
+  const [head, ...body] = cells.value;
+  const columns = (head?.record ?? []).map((word) => readHeader(word));
+  if (!columns.some((column) => column === "name" || column === "lastName"))
+    return refuseField(
+      "text",
+      "The first line must name the columns, such as: name, e-mail, phone, roles.",
+    );
+  if (body.length > mostRows)
+    return refuse(
+      "limit-reached",
+      `This list has ${body.length} rows; one list can have ${mostRows}. Split it and send the parts one after the other.`,
+    );
+  const ignored = (head?.record ?? []).filter(
+    (word, index) => word.trim() !== "" && columns[index] === undefined,
+  );
+  return ok({ rows: body.map((row) => readRow(row, columns)), ignored });
+}
+
+function split(text: string): Result<Cells[]> {
+  try {
+    const rows = parse(text, {
+      bom: true,
+      delimiter: separatorOf(text),
+      info: true,
+      trim: true,
+      relax_column_count: true,
+      skip_empty_lines: true,
+      skip_records_with_empty_values: true,
+    });
+    return ok(rows as unknown as Cells[]);
+  } catch (error) {
+    if (!(error instanceof CsvError)) throw error;
+    const line = "lines" in error ? ` near line ${String(error.lines)}` : "";
+    return refuseField(
+      "text",
+      `A quotation mark${line} is not closed or stands in the wrong place, so the rows cannot be told apart.`,
+    );
+  }
+}
+
+function readRow(row: Cells, columns: (MemberColumn | undefined)[]): ListRow {
+  const cell = (column: MemberColumn): string => row.record[columns.indexOf(column)] ?? "";
+  const written = {
+    name: cell("name") || `${cell("firstName")} ${cell("lastName")}`.trim(),
+    email: cell("email"),
+    phone: cell("phone"),
+  };
+  const { roles, stranger } = readRoles(cell("roles"));
+  const read = memberShape.safeParse({ ...written, email: written.email || null, roles });
+  const problems = read.success ? [] : read.error.issues.map((issue) => issue.message);
+  if (stranger !== undefined)
+    problems.push(`“${stranger}” is no role. Use member, cashier, desk, treasurer or chair`);
+  const clean = read.success ? { ...read.data, email: read.data.email ?? "" } : written;
+  return { line: row.info.lines, ...clean, roles, problems: [...new Set(problems)] };
+}
