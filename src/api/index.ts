@@ -7,10 +7,19 @@ import {
 import { RefusedRequest } from "../plugins/errors.ts";
 import type { App, Request } from "../plugins/types.ts";
 import { problem } from "../rules/problem.ts";
+import { auditApi } from "./audit.ts";
+import { deskApi } from "./desk.ts";
 import { apiDocument } from "./document.ts";
 import { guildApi } from "./guild.ts";
+import { itemApi } from "./items.ts";
+import { kindApi } from "./kinds.ts";
+import { memberListApi } from "./member-list.ts";
+import { memberApi } from "./members.ts";
 import { receiptApi } from "./receipts.ts";
+import { salePartsApi } from "./sale-parts.ts";
+import { saleApi } from "./sales.ts";
 import { sessionApi } from "./session.ts";
+import { tagApi } from "./tags.ts";
 import { tillApi } from "./tills.ts";
 
 const writes = new Set(["POST", "PUT", "PATCH", "DELETE"]);
@@ -29,6 +38,15 @@ export async function api(app: App): Promise<void> {
   );
   await app.register(sessionApi);
   await app.register(guildApi);
+  await app.register(saleApi);
+  await app.register(salePartsApi);
+  await app.register(memberApi);
+  await app.register(memberListApi);
+  await app.register(kindApi);
+  await app.register(auditApi);
+  await app.register(itemApi);
+  await app.register(tagApi);
+  await app.register(deskApi);
   await app.register(tillApi);
   await app.register(receiptApi);
 }
