@@ -5,7 +5,7 @@ import { type Deed, perform } from "../database/perform.ts";
 import type { ReceiptRead } from "../database/receipts.ts";
 import { formatMoney } from "../rules/currency.ts";
 import { drawer } from "../rules/ledger.ts";
-import { ok, type Result, refuse, refuseField } from "../rules/problem.ts";
+import { ok, type Problem, type Result, refuse, refuseField } from "../rules/problem.ts";
 import { computeReversal } from "../rules/reversal.ts";
 import { allows, type Stage } from "../rules/sale-stage.ts";
 import {
@@ -35,7 +35,7 @@ export const returnGoods = (
       const till = await readTill(tx, input.tillId, original.saleId);
       if (!till.ok) return till;
       const figures = computeReversal({ lines: storedLines(original) }, input.lines);
-      if (!figures.ok) return figures;
+      if (!figures.ok) return { ok: false, problem: asSent(figures.problem) };
       const back = 0 - figures.value.total;
       const paid = await checkDrawer(tx, till.value, input.tender.kind, back);
       if (!paid.ok) return paid;
@@ -52,6 +52,15 @@ export const returnGoods = (
     },
     reversalRefusals,
   );
+
+/** The rules speak of returns; what was sent calls them lines. */
+const asSent = (problem: Problem): Problem => ({
+  ...problem,
+  errors: problem.errors.map(({ field, message }) => ({
+    field: field.replace(/^returns/, "lines"),
+    message,
+  })),
+});
 
 interface OpenTill {
   id: string;

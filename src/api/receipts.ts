@@ -10,9 +10,11 @@ import {
   reversedShape,
 } from "../contract/receipt-shown.ts";
 import { listReceipts } from "../database/receipt-list.ts";
+import { gatherReceipt } from "../database/receipt-paper.ts";
 import { readReceipt } from "../database/receipts.ts";
 import { notFound, orRefuse } from "../plugins/errors.ts";
 import type { App } from "../plugins/types.ts";
+import { printReceipt } from "../printing/receipt.ts";
 import { pageOf, pageQuery, refusals, typed } from "./typed.ts";
 
 const sells = { access: ["cashier", "chair"] as const };
@@ -67,6 +69,24 @@ export async function receiptApi(app: App): Promise<void> {
       const receipt = await readReceipt(app.parts.db, params.id);
       if (!receipt) throw notFound("this receipt");
       return receipt;
+    },
+  });
+
+  app.get<{ Params: { id: string } }>("/receipts/:id/pdf", {
+    config: reads,
+    schema: {
+      tags: ["till"],
+      summary: "A receipt on paper 80 mm wide, as PDF",
+      params: receiptParams,
+    },
+    handler: async ({ params }, reply) => {
+      const found = await gatherReceipt(app.parts.db, params.id);
+      if (!found) throw notFound("this receipt");
+      const bytes = await printReceipt(found.paper, found);
+      return reply
+        .type("application/pdf")
+        .header("content-disposition", `inline; filename="receipt-${found.receipt.name}.pdf"`)
+        .send(Buffer.from(bytes));
     },
   });
 

@@ -6,6 +6,14 @@ export const tenderKinds = ["cash", "cheque", "card", "other"] as const;
 
 export type TenderKind = (typeof tenderKinds)[number];
 
+/** The words that people read on receipts and at the till. */
+export const tenderWords: Record<TenderKind, string> = {
+  cash: "Cash",
+  cheque: "Cheque",
+  card: "Card",
+  other: "Other",
+};
+
 /** One way of paying as the till sends it; a cash amount is what the buyer handed over. */
 export interface TenderInput {
   kind: TenderKind;
