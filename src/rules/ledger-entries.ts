@@ -76,12 +76,19 @@ export const settlementPostings = (
     },
   ]);
 
-/** A payout from the bank; taken back with `negate`. Throws unless the amount is above zero. */
-export function payoutPostings(memberId: string, amount: Minor): Posting[] {
+/**
+ * A payout: from the bank by cheque or transfer, from the cash box in cash. Taken back with
+ * `negate`. Throws unless the amount is above zero.
+ */
+export function payoutPostings(
+  memberId: string,
+  amount: Minor,
+  from: typeof accounts.bank | typeof accounts.cashBox = accounts.bank,
+): Posting[] {
   if (assertMinor(amount) <= 0) throw new RangeError(`A payout must be above zero: ${amount}`);
   return entry([
     { account: member(memberId), amount },
-    { account: accounts.bank, amount: 0 - amount },
+    { account: from, amount: 0 - amount },
   ]);
 }
 

@@ -99,6 +99,13 @@ describe("settlement and payout", () => {
     expect(merge([...payout, ...negate(payout)])).toEqual([]);
   });
 
+  test("a payout in cash leaves the cash box, not the bank", () => {
+    expect(asRecord(payoutPostings("ann", 5440, accounts.cashBox))).toEqual({
+      "member/ann": 5440,
+      "cash-box": -5440,
+    });
+  });
+
   test("nothing and less than nothing are never paid out", () => {
     expect(() => payoutPostings("ann", 0)).toThrow(RangeError);
     expect(() => payoutPostings("ann", -5)).toThrow(RangeError);

@@ -1,0 +1,85 @@
+import { drawersAreEmpty, membersAreOwed } from "./checks/balances.ts";
+import type { Check } from "./checks/check.ts";
+import { correctionsExplain, deedsHavePeople, rowsAreGuarded } from "./checks/corrections.ts";
+import { entriesBalance } from "./checks/entries.ts";
+import { piecesAreSomewhere } from "./checks/pieces.ts";
+import {
+  linesMovePieces,
+  receiptsAddUp,
+  receiptsAreBooked,
+  receiptsRunOn,
+} from "./checks/receipts.ts";
+import {
+  payoutsFit,
+  settlementsAreBooked,
+  settlementsStand,
+  statementsAddUp,
+} from "./checks/settlements.ts";
+import type { Database, Transaction } from "./client.ts";
+
+export const checks: readonly Check[] = [
+  entriesBalance,
+  piecesAreSomewhere,
+  membersAreOwed,
+  drawersAreEmpty,
+  receiptsRunOn,
+  receiptsAddUp,
+  receiptsAreBooked,
+  linesMovePieces,
+  correctionsExplain,
+  deedsHavePeople,
+  rowsAreGuarded,
+  settlementsStand,
+  statementsAddUp,
+  settlementsAreBooked,
+  payoutsFit,
+];
+
+export interface Checked {
+  invariant: number;
+  words: string;
+  checked: number;
+  /** The first row that breaks it. */
+  broken: string | null;
+}
+
+export interface BooksChecked {
+  sound: boolean;
+  checks: Checked[];
+  unaccounted: { pieces: number; money: number };
+}
+
+/**
+ * Proves the invariants of both ledgers from the rows themselves, on one snapshot, so that a till
+ * that goes on selling meanwhile breaks nothing. Takes its time: the limit of ordinary statements
+ * is lifted for this transaction only.
+ */
+export const checkBooks = (db: Database): Promise<BooksChecked> =>
+  db.$transaction(
+    async (tx) => {
+      await tx.$executeRaw`SET TRANSACTION READ ONLY`;
+      await tx.$executeRaw`SET LOCAL statement_timeout = '120s'`;
+      const done: Checked[] = [];
+      for (const { invariant, words, run } of checks) {
+        const [found] = await run(tx);
+        if (!found) throw new Error(`The check "${words}" gave no answer.`);
+        done.push({ invariant, words, checked: Number(found.checked), broken: found.broken });
+      }
+      const sound = done.every(({ broken }) => broken === null);
+      return { sound, checks: done, unaccounted: await unaccounted(tx) };
+    },
+    { isolationLevel: "RepeatableRead", timeout: 600_000, maxWait: 5_000 },
+  );
+
+/** Pieces in no place, and money taken that is neither tax, donation, share, paid nor owed. */
+async function unaccounted(tx: Transaction): Promise<{ pieces: number; money: number }> {
+  const [row] = await tx.$queryRaw<[{ pieces: bigint; money: bigint }]>`
+    SELECT (SELECT coalesce(sum(i.quantity - c.with_member - c.on_floor - c.with_buyer - c.with_guild - c.lost), 0)
+        FROM item i JOIN item_count c ON c.item_id = i.id)::bigint AS pieces,
+      ((SELECT coalesce(sum(amount), 0) FROM receipt_tender)
+        - (SELECT coalesce(sum(tax), 0) + coalesce(sum(amount) FILTER (WHERE donated), 0) FROM receipt_line)
+        - (SELECT coalesce(sum(guild_share), 0) FROM settlement)
+        - (SELECT coalesce(sum(amount), 0) FROM payout p WHERE NOT EXISTS (SELECT 1 FROM payout_void v WHERE v.payout_id = p.id))
+        + (SELECT coalesce(sum(amount), 0) FROM posting WHERE account_key LIKE 'member/%'))::bigint AS money`;
+  return { pieces: Number(row.pieces), money: Number(row.money) };
+}
