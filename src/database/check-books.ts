@@ -17,7 +17,7 @@ import {
 } from "./checks/settlements.ts";
 import type { Database, Transaction } from "./client.ts";
 
-export const checks: readonly Check[] = [
+const checks: readonly Check[] = [
   entriesBalance,
   piecesAreSomewhere,
   membersAreOwed,
@@ -59,17 +59,22 @@ export const checkBooks = (db: Database): Promise<BooksChecked> =>
     async (tx) => {
       await tx.$executeRaw`SET TRANSACTION READ ONLY`;
       await tx.$executeRaw`SET LOCAL statement_timeout = '120s'`;
-      const done: Checked[] = [];
-      for (const { invariant, words, run } of checks) {
-        const [found] = await run(tx);
-        if (!found) throw new Error(`The check "${words}" gave no answer.`);
-        done.push({ invariant, words, checked: Number(found.checked), broken: found.broken });
-      }
-      const sound = done.every(({ broken }) => broken === null);
-      return { sound, checks: done, unaccounted: await unaccounted(tx) };
+      return runChecks(tx);
     },
     { isolationLevel: "RepeatableRead", timeout: 600_000, maxWait: 5_000 },
   );
+
+/** The same inside a transaction that is open already. */
+export async function runChecks(tx: Transaction): Promise<BooksChecked> {
+  const done: Checked[] = [];
+  for (const { invariant, words, run } of checks) {
+    const [found] = await run(tx);
+    if (!found) throw new Error(`The check "${words}" gave no answer.`);
+    done.push({ invariant, words, checked: Number(found.checked), broken: found.broken });
+  }
+  const sound = done.every(({ broken }) => broken === null);
+  return { sound, checks: done, unaccounted: await unaccounted(tx) };
+}
 
 /** Pieces in no place, and money taken that is neither tax, donation, share, paid nor owed. */
 async function unaccounted(tx: Transaction): Promise<{ pieces: number; money: number }> {
