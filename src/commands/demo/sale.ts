@@ -1,0 +1,63 @@
+import { addSale } from "../../actions/add-sale.ts";
+import { moveSale } from "../../actions/move-sale.ts";
+import { addTill } from "../../actions/tills.ts";
+import type { Database } from "../../database/client.ts";
+import type { Stage } from "../../rules/sale-stage.ts";
+import { type Cast, must } from "./guild.ts";
+
+const agreement = `Everything I enter is my own handwork and is not a copy of a maker's goods.
+My tags say truly what each piece is made of and how to care for it.
+The guild keeps its percentage of what sells. I collect what did not sell on the last evening.
+The guild takes good care of my pieces, but does not insure them.`;
+
+export interface Plan {
+  name: string;
+  tills: number;
+}
+
+const dayText = (day: Date): string => day.toISOString().slice(0, 10);
+const daysAfter = (day: Date, days: number): Date => new Date(day.getTime() + days * 86_400_000);
+
+/** The chair plans a sale that starts today, with its tills. */
+export async function planSale(
+  cast: Cast,
+  plan: Plan,
+): Promise<{ saleId: string; tills: string[] }> {
+  const chair = cast.as(cast.the("chair"));
+  const today = new Date();
+  const { id: saleId } = must(
+    await addSale(chair, {
+      name: plan.name,
+      place: "The Mill Room, Alder Creek",
+      firstDay: dayText(today),
+      lastDay: dayText(daysAfter(today, 2)),
+      entryDeadline: daysAfter(today, 1).toISOString(),
+      guildRate: 20_000,
+      taxRate: 8_250,
+      taxLabel: "Sales tax 8.25 %",
+      priceStep: 100,
+      priceFloor: 500,
+      itemLimit: 60,
+      kindLimits: [],
+      receiptFooter: "Every piece was woven by hand. Returns within 14 days with this receipt.",
+      agreement,
+    }),
+  );
+  const tills: string[] = [];
+  for (const name of ["Front till", "Door till", "Yarn corner"].slice(0, plan.tills))
+    tills.push(must(await addTill(chair, saleId, { name })).id);
+  return { saleId, tills };
+}
+
+/** The chair moves a sale on, one stage at a time. */
+export async function moveTo(
+  db: Database,
+  cast: Cast,
+  saleId: string,
+  ...to: Stage[]
+): Promise<void> {
+  for (const stage of to) {
+    const { version } = await db.sale.findUniqueOrThrow({ where: { id: saleId } });
+    must(await moveSale(cast.as(cast.the("chair")), saleId, { to: stage, reason: "", version }));
+  }
+}

@@ -1,0 +1,34 @@
+import type { Database } from "../../database/client.ts";
+import type { Dice } from "./dice.ts";
+import { checkIn, enterGoods } from "./goods-in.ts";
+import type { Cast } from "./guild.ts";
+import type { Tell } from "./run.ts";
+import { moveTo, planSale } from "./sale.ts";
+import { sell } from "./selling.ts";
+
+/** A sale in full swing: goods on the floor, two tills open, a part sold. */
+export async function thisYearsSale(
+  db: Database,
+  cast: Cast,
+  dice: Dice,
+  tell: Tell,
+): Promise<string> {
+  const { saleId, tills } = await planSale(cast, {
+    name: `Autumn sale ${new Date().getUTCFullYear()}`,
+    tills: 3,
+  });
+  await moveTo(db, cast, saleId, "entries-open");
+  const entered = await enterGoods(cast, dice, saleId, 350);
+  await moveTo(db, cast, saleId, "entries-closed", "selling");
+  const onFloor = await checkIn(cast, dice, saleId, entered);
+  const receipts = await sell(db, cast, dice, {
+    saleId,
+    tills: tills.slice(0, 2),
+    onFloor,
+    sold: 22,
+  });
+  tell(
+    `This year: ${[...entered.values()].flat().length} items entered, ${receipts.length} customers so far, two tills open.`,
+  );
+  return saleId;
+}
