@@ -42,8 +42,8 @@ export async function buildApp(parts: Parts): Promise<App> {
   await app.register(assets);
   await app.register(views);
   await app.register(errors);
-  await app.register(access);
   await app.register(pageBase);
+  await app.register(access);
   await app.register(rateLimit, { max: 1200, timeWindow: "1 minute" });
   await app.register(health);
   await app.register(pages);

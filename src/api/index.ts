@@ -8,6 +8,7 @@ import { RefusedRequest } from "../plugins/errors.ts";
 import type { App, Request } from "../plugins/types.ts";
 import { problem } from "../rules/problem.ts";
 import { auditApi } from "./audit.ts";
+import { booksApi } from "./books.ts";
 import { deskApi } from "./desk.ts";
 import { apiDocument } from "./document.ts";
 import { guildApi } from "./guild.ts";
@@ -16,9 +17,12 @@ import { kindApi } from "./kinds.ts";
 import { memberListApi } from "./member-list.ts";
 import { memberApi } from "./members.ts";
 import { receiptApi } from "./receipts.ts";
+import { resultsApi } from "./results.ts";
 import { salePartsApi } from "./sale-parts.ts";
 import { saleApi } from "./sales.ts";
 import { sessionApi } from "./session.ts";
+import { settlementApi } from "./settlements.ts";
+import { statementApi } from "./statements.ts";
 import { tagApi } from "./tags.ts";
 import { tillApi } from "./tills.ts";
 
@@ -49,6 +53,10 @@ export async function api(app: App): Promise<void> {
   await app.register(deskApi);
   await app.register(tillApi);
   await app.register(receiptApi);
+  await app.register(settlementApi);
+  await app.register(statementApi);
+  await app.register(booksApi);
+  await app.register(resultsApi);
 }
 
 /**

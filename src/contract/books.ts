@@ -83,3 +83,13 @@ export const resultsShape = z.object({
     }),
   ),
 });
+
+export const soldPieceShape = z.object({
+  id: z.uuid(),
+  at: z.string(),
+  tag: z.string(),
+  description: z.string(),
+  quantity: z.number().int(),
+  amount: coins,
+  donated: z.boolean(),
+});

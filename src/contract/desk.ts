@@ -1,30 +1,32 @@
 import { z } from "zod";
-import { mostItemsAtOnce } from "./item.ts";
 import { lineOfText } from "./text.ts";
 
 /** Read by the rules for tags, which say more than a pattern could about what is wrong. */
 export const tagShape = z.string("Scan a tag or type its number").max(60, "Scan one tag only");
 const quantity = z.int("Type a whole number of pieces").min(1, "Type 1 or more").max(999);
-const reason = lineOfText(200);
+export const reasonShape = lineOfText(200);
 
 export const checkInShape = z.strictObject({
   tag: tagShape,
   decision: z.enum(["accepted", "turned-away"], "Say accepted or turned-away"),
   quantity: quantity.optional(),
-  reason: reason.default(""),
+  reason: reasonShape.default(""),
 });
 
 export const pickUpShape = z.strictObject({
   tag: tagShape,
   quantity: quantity.optional(),
-  reason: reason.default(""),
+  reason: reasonShape.default(""),
 });
+
+/** As many as one page of a member's list holds. */
+export const mostTicks = 300;
 
 export const tagsShape = z.strictObject({
   tags: z
     .array(tagShape)
     .min(1, "Tick at least one piece")
-    .max(mostItemsAtOnce, `Tick at most ${mostItemsAtOnce} at once`),
+    .max(mostTicks, `Tick at most ${mostTicks} at once`),
 });
 
 export const checkedInShape = z.object({

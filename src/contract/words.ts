@@ -4,7 +4,10 @@ import { z } from "zod";
 const isOneLine = (text: string): boolean => !/\p{Cc}/u.test(text);
 
 /** Line ends are part of a longer text; other control signs are not. */
-const isPlain = (text: string): boolean => !/\p{Cc}/u.test(text.replace(/[\r\n\t]/g, ""));
+const isPlain = (text: string): boolean => !/\p{Cc}/u.test(text.replace(/[\n\t]/g, ""));
+
+/** A browser ends lines with two signs; kept as one, the same text is the same wherever it is typed. */
+const oneLineEnd = (text: string): string => text.replace(/\r\n?/g, "\n");
 
 const tooLong = (most: number): string => `Use at most ${most} characters`;
 
@@ -27,19 +30,22 @@ export const line = (most: number, wanted: string) =>
 
 /** Several lines, possibly none. */
 export const optionalLines = (most: number) =>
-  z.string().trim().max(most, tooLong(most)).refine(isPlain, "Use plain letters and signs");
+  z
+    .string()
+    .overwrite(oneLineEnd)
+    .trim()
+    .max(most, tooLong(most))
+    .refine(isPlain, "Use plain letters and signs");
 
 /** Several lines that must say something. */
 export const lines = (most: number, wanted: string) =>
   z
     .string(wanted)
+    .overwrite(oneLineEnd)
     .trim()
     .min(1, wanted)
     .max(most, tooLong(most))
     .refine(isPlain, "Use plain letters and signs");
-
-/** What a refused reason or an empty one says: reasons stand in the books for ever. */
-export const reasonLine = line(200, "Say why");
 
 /** The number of the state a person was looking at; an older one means somebody was quicker. */
 export const versionNumber = z.int("Load the page again and repeat the change").min(1);

@@ -64,7 +64,14 @@ export async function listEntries(
     where: {
       ...(before === undefined ? {} : { number: { lt: before } }),
       ...(saleId ? { saleId } : {}),
-      ...(q ? { description: { contains: literal(q), mode: "insensitive" as const } } : {}),
+      ...(q
+        ? {
+            description: {
+              contains: literal(q.replace(/\p{Cc}/gu, " ")),
+              mode: "insensitive" as const,
+            },
+          }
+        : {}),
       ...(account ? { postings: { some: { accountKey: account } } } : {}),
     },
     include: { postings: { orderBy: { id: "asc" } } },

@@ -97,3 +97,13 @@ export async function listTills(db: Database, saleId: string) {
     open: sessions.length > 0,
   }));
 }
+
+/** The newest sale that is still being planned. */
+export async function plannedSale(db: Database): Promise<SaleRead | null> {
+  const row = await db.sale.findFirst({
+    where: { stage: "planning" },
+    orderBy: { id: "desc" },
+    include,
+  });
+  return row && read(row);
+}

@@ -1,9 +1,21 @@
 import type { App } from "../plugins/types.ts";
 import { accountPages } from "./account/routes.ts";
+import { auditPages } from "./audit/routes.ts";
+import { deskPages } from "./desk/routes.ts";
+import { guildPages } from "./guild/routes.ts";
+import { helpPages } from "./help/routes.ts";
 import { homePages } from "./home/routes.ts";
+import { itemPages } from "./items/routes.ts";
+import { memberPages } from "./members/routes.ts";
 import { referencePages } from "./reference/routes.ts";
+import { salePages } from "./sales/routes.ts";
 import { setUpPages } from "./set-up/routes.ts";
 import { signInPages } from "./sign-in/routes.ts";
+import { tagPages } from "./tags/routes.ts";
+import { receiptPages } from "./receipts/routes.ts";
+import { reversalPages } from "./receipts/reversals.ts";
+import { cashUpPages } from "./till/cash-up.ts";
+import { tillPages } from "./till/routes.ts";
 
 /** Every place of the site, in the order of the work. */
 export async function pages(app: App): Promise<void> {
@@ -11,5 +23,17 @@ export async function pages(app: App): Promise<void> {
   await app.register(setUpPages);
   await app.register(accountPages);
   await app.register(homePages);
+  await app.register(itemPages);
+  await app.register(tagPages);
+  await app.register(deskPages);
+  await app.register(salePages);
+  await app.register(memberPages);
+  await app.register(helpPages);
+  await app.register(guildPages);
+  await app.register(auditPages);
   await app.register(referencePages);
+  await app.register(tillPages);
+  await app.register(cashUpPages);
+  await app.register(receiptPages);
+  await app.register(reversalPages);
 }

@@ -31,9 +31,8 @@ export const access = fastifyPlugin(
       for (const method of [route.method].flat())
         table.push({ method, url: route.url, access: wanted });
     });
-    app.addHook("preHandler", async (request) =>
-      check(request, request.routeOptions.config.access),
-    );
+    // Before the body is read: a stranger's upload is not taken in, nor told what is wrong with it.
+    app.addHook("onRequest", async (request) => check(request, request.routeOptions.config.access));
   },
   { name: "access", dependencies: ["session", "errors"] },
 );

@@ -44,6 +44,9 @@ export const errors = fastifyPlugin(
   { name: "errors", dependencies: ["session", "views"] },
 );
 
+/** PostgreSQL keeps no NUL in texts or JSON; shapes refuse it where they can. */
+const unreadable = new Set(["22021", "22P05"]);
+
 function problemOf(error: FastifyError): Problem {
   if (error instanceof RefusedRequest) return error.problem;
   if (hasZodFastifySchemaValidationErrors(error)) {
@@ -58,6 +61,11 @@ function problemOf(error: FastifyError): Problem {
     );
   }
   if (outcomeUnknown(error)) return unknown();
+  if (unreadable.has(databaseError(error)?.sqlState ?? ""))
+    return problem(
+      "invalid-input",
+      "A text holds signs that cannot be kept. Nothing was recorded.",
+    );
   const status = error.statusCode ?? 500;
   if (status === 429)
     return problem("too-many-tries", "Too many requests came from here. Wait a minute.");

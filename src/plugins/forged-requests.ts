@@ -3,7 +3,7 @@ import { problem } from "../rules/problem.ts";
 import { RefusedRequest } from "./errors.ts";
 import { readCookie, writeCookie } from "./session/cookies.ts";
 import { formToken, randomToken, sameText } from "./session/tokens.ts";
-import type { Reply, Request } from "./types.ts";
+import { isApi, type Reply, type Request } from "./types.ts";
 
 declare module "fastify" {
   interface FastifyRequest {
@@ -52,8 +52,7 @@ function comesFromHere(request: Request): boolean {
 
 function carriesToken(request: Request): boolean {
   // Signing in over the API starts without any cookie, so nothing can be forged with it.
-  if (!request.signedIn && request.routeOptions.config.keyless && request.url.startsWith("/api/"))
-    return true;
+  if (!request.signedIn && isApi(request.url)) return true;
   const inBody = (request.body as { _csrf?: unknown } | null | undefined)?._csrf;
   const given = request.headers["x-form-token"] ?? inBody;
   return typeof given === "string" && sameText(given, request.formToken);

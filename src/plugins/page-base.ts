@@ -21,13 +21,14 @@ const places: { href: string; label: string; roles: readonly Role[] }[] = [
   { href: "/books", label: "Books", roles: ["treasurer", "chair"] },
   { href: "/sales", label: "Sales", roles: ["chair", "treasurer", "desk"] },
   { href: "/members", label: "Members", roles: ["chair", "treasurer"] },
+  { href: "/guild", label: "Guild", roles: ["chair"] },
 ];
 
 /** Fills what every page shows around its content. */
 export const pageBase = fastifyPlugin(
   async (app) => {
     app.decorateReply("seeOther", seeOther);
-    app.addHook("preHandler", async (request, reply) => {
+    app.addHook("onRequest", async (request, reply) => {
       if (!isApi(request.url)) await fill(request, reply);
     });
   },

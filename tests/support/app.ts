@@ -62,6 +62,14 @@ export async function signedIn({ app, db }: TestApp, member: { id: string }) {
         .set("cookie", cookie)
         .type("form")
         .send({ _csrf: csrf, _key: key, ...fields }),
+    /** Sends a form with a file, as a browser does. */
+    upload: (path: string, fields: Record<string, string>, file: string | Buffer, key = v7()) => {
+      const request = supertest(app.server)
+        .post(path)
+        .set("cookie", cookie)
+        .field({ _csrf: csrf, _key: key, ...fields });
+      return file instanceof Buffer ? request.attach("file", file, "list.csv") : request;
+    },
     /** Calls the API with a bearer token. */
     get: (path: string) => supertest(app.server).get(path).set("authorization", bearer),
     post: (path: string, body: object = {}, key: string = v7()) =>

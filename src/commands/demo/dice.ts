@@ -5,6 +5,7 @@ export interface Dice {
   pick<T>(list: readonly T[]): T;
   /** True in `percent` of a hundred throws. */
   chance(percent: number): boolean;
+  shuffle<T>(list: readonly T[]): T[];
 }
 
 /** A linear congruential generator with the constants of "Numerical Recipes" (from memory). */
@@ -22,6 +23,12 @@ export function makeDice(start: number): Dice {
       if (found === undefined) throw new RangeError("Nothing to pick from.");
       return found;
     },
+    // A key for each, then by key: the same order at every run.
+    shuffle: (list) =>
+      list
+        .map((item) => ({ item, key: next() }))
+        .sort((one, other) => one.key - other.key)
+        .map(({ item }) => item),
     chance: (percent) => between(1, 100) <= percent,
   };
 }

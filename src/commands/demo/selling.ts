@@ -25,7 +25,7 @@ export async function sell(db: Database, cast: Cast, dice: Dice, day: Day): Prom
   const cashiers = [cast.the("cashier"), cast.the("cashier", 1)];
   for (const [index, tillId] of day.tills.entries())
     must(await openTill(cast.as(cashiers[index % 2] ?? cast.the("cashier")), { tillId, float }));
-  const wanted = day.onFloor.filter(() => dice.chance(day.sold));
+  const wanted = dice.shuffle(day.onFloor).filter(() => dice.chance(day.sold));
   const receipts: string[] = [];
   while (wanted.length > 0) {
     const tags = wanted.splice(0, dice.between(1, 4));

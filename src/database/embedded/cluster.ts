@@ -82,7 +82,12 @@ async function runningPort(place: Place): Promise<number | undefined> {
 
 async function startServer(place: Place, settings: string[]): Promise<number> {
   const port = await freePort();
-  const all = [`port=${port}`, "listen_addresses=127.0.0.1", "unix_socket_directories=", ...settings];
+  const all = [
+    `port=${port}`,
+    "listen_addresses=127.0.0.1",
+    "unix_socket_directories=",
+    ...settings,
+  ];
   const flags = all.map((setting) => `-c ${setting}`).join(" ");
   await control(place, ["-l", place.log, "-w", "-t", "60", "-o", flags, "start"]).catch(
     async (cause) => {
