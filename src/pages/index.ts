@@ -7,13 +7,13 @@ import { helpPages } from "./help/routes.ts";
 import { homePages } from "./home/routes.ts";
 import { itemPages } from "./items/routes.ts";
 import { memberPages } from "./members/routes.ts";
+import { reversalPages } from "./receipts/reversals.ts";
+import { receiptPages } from "./receipts/routes.ts";
 import { referencePages } from "./reference/routes.ts";
 import { salePages } from "./sales/routes.ts";
 import { setUpPages } from "./set-up/routes.ts";
 import { signInPages } from "./sign-in/routes.ts";
 import { tagPages } from "./tags/routes.ts";
-import { receiptPages } from "./receipts/routes.ts";
-import { reversalPages } from "./receipts/reversals.ts";
 import { cashUpPages } from "./till/cash-up.ts";
 import { tillPages } from "./till/routes.ts";
 

@@ -1,0 +1,109 @@
+import { z } from "zod";
+import { openTill } from "../../actions/open-till.ts";
+import { openingShape } from "../../contract/till.ts";
+import { readTill, type TillRead, workingTills } from "../../database/tills.ts";
+import { notFound } from "../../plugins/errors.ts";
+import type { App, Request } from "../../plugins/types.ts";
+import { parseMoney } from "../../rules/currency.ts";
+import { ok, type Problem, type Result } from "../../rules/problem.ts";
+import { allows } from "../../rules/sale-stage.ts";
+import { whenText } from "../format.ts";
+import { readForm } from "../read-form.ts";
+import { wantId } from "../want-id.ts";
+
+type WithTill = { Params: { tillId: string } };
+
+const form = z.strictObject({ float: z.string().max(40, "Use at most 40 characters") });
+
+/** The tills: which ones there are, opening one with its float, and the till itself. */
+export async function tillPages(app: App): Promise<void> {
+  const sells = { config: { access: ["cashier", "chair"] as const } };
+
+  app.get("/till", sells, async (_request, reply) => {
+    const guild = await app.parts.db.guild.findFirstOrThrow();
+    const tills = (await workingTills(app.parts.db)).map((till) => ({
+      number: till.number,
+      name: till.name,
+      sale: till.sale.name,
+      returnsOnly: !allows(till.sale.stage, "sell"),
+      href: `/till/${till.id}`,
+      openText: till.open
+        ? `Open since ${whenText(till.open.at, guild)}, by ${till.open.by}`
+        : undefined,
+    }));
+    return reply.page("till/tills", { title: "Tills", tills });
+  });
+
+  app.get<WithTill>("/till/:tillId", sells, async (request, reply) => {
+    const till = await tillOf(request);
+    if (!till.open) return reply.page("till/open", openPage(till));
+    if (!allows(till.sale.stage, "sell"))
+      return reply.page("till/returns-only", { title: `Till ${till.number}`, ...links(till) });
+    return reply.page("till/till", await tillPage(app, till));
+  });
+
+  app.post<WithTill>("/till/:tillId/open", sells, async (request, reply) => {
+    const till = await tillOf(request);
+    const guild = await app.parts.db.guild.findFirstOrThrow();
+    const read = readOpening(request.body, guild.currency);
+    const opened = read.ok
+      ? await openTill(request.deed(), { tillId: till.id, ...read.value })
+      : read;
+    if (!opened.ok && opened.problem.code !== "already-done")
+      return reply.page(
+        "till/open",
+        openPage(till, request.body, opened.problem),
+        opened.problem.status,
+      );
+    const text = opened.ok
+      ? `Till ${till.number} is open.`
+      : `Till ${till.number} was open already. Its float stays as it was.`;
+    return reply.seeOther(`/till/${till.id}`, { kind: opened.ok ? "good" : "info", text });
+  });
+}
+
+export async function tillOf(request: Request): Promise<TillRead> {
+  const { tillId } = request.params as { tillId: string };
+  const till = await readTill(request.server.parts.db, wantId(tillId, "this till"));
+  if (!till) throw notFound("this till");
+  return till;
+}
+
+function readOpening(body: unknown, currency: string): Result<{ float: number }> {
+  const read = readForm(form, body);
+  if (!read.ok) return read;
+  const float = parseMoney(read.value.float, currency, "float");
+  return float.ok ? ok(openingShape.parse({ float: float.value })) : float;
+}
+
+const links = (till: TillRead) => ({
+  till: { number: till.number, name: till.name, sale: till.sale.name },
+  receiptsHref: `/till/${till.id}/receipts`,
+  cashUpHref: `/till/${till.id}/cash-up`,
+});
+
+const openPage = (till: TillRead, values?: unknown, problem?: Problem) => ({
+  title: `Open till ${till.number}`,
+  action: `/till/${till.id}/open`,
+  returnsOnly: !allows(till.sale.stage, "sell"),
+  values,
+  problem,
+  ...links(till),
+});
+
+async function tillPage(app: App, till: TillRead) {
+  const guild = await app.parts.db.guild.findFirstOrThrow();
+  return {
+    title: `Till ${till.number}`,
+    heading: `Till ${till.number} · ${till.sale.name}`,
+    layout: "till" as const,
+    scripts: ["till.js"],
+    leaveHref: "/till",
+    saleId: till.sale.id,
+    tillId: till.id,
+    taxRate: String(till.sale.taxRate),
+    taxLabel: till.sale.taxLabel,
+    tagLength: String(guild.tagLength),
+    ...links(till),
+  };
+}
