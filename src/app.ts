@@ -44,7 +44,12 @@ export async function buildApp(parts: Parts): Promise<App> {
   await app.register(errors);
   await app.register(pageBase);
   await app.register(access);
-  await app.register(rateLimit, { max: 1200, timeWindow: "1 minute" });
+  await app.register(rateLimit, {
+    max: 1200,
+    timeWindow: "1 minute",
+    // A whole hall shares one address, so people count by their session.
+    keyGenerator: (request) => request.signedIn?.sessionId ?? request.ip,
+  });
   await app.register(health);
   await app.register(pages);
   await app.register(api, { prefix: "/api" });
