@@ -9,7 +9,7 @@ export default defineConfig({
           include: ["tests/**/*.test.ts"],
           exclude: ["tests/journeys/**"],
           globalSetup: ["tests/support/global-database.ts"],
-          testTimeout: 30_000,
+          testTimeout: 60_000,
           hookTimeout: 60_000,
         },
       },
