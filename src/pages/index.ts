@@ -1,6 +1,7 @@
 import type { App } from "../plugins/types.ts";
 import { accountPages } from "./account/routes.ts";
 import { auditPages } from "./audit/routes.ts";
+import { booksPages } from "./books/routes.ts";
 import { deskPages } from "./desk/routes.ts";
 import { guildPages } from "./guild/routes.ts";
 import { helpPages } from "./help/routes.ts";
@@ -10,6 +11,7 @@ import { memberPages } from "./members/routes.ts";
 import { reversalPages } from "./receipts/reversals.ts";
 import { receiptPages } from "./receipts/routes.ts";
 import { referencePages } from "./reference/routes.ts";
+import { resultsPages } from "./results/routes.ts";
 import { salePages } from "./sales/routes.ts";
 import { setUpPages } from "./set-up/routes.ts";
 import { signInPages } from "./sign-in/routes.ts";
@@ -36,4 +38,6 @@ export async function pages(app: App): Promise<void> {
   await app.register(cashUpPages);
   await app.register(receiptPages);
   await app.register(reversalPages);
+  await app.register(booksPages);
+  await app.register(resultsPages);
 }

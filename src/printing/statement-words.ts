@@ -2,7 +2,19 @@ import { formatMoney, rateText } from "../rules/currency.ts";
 import { dayIn, dayText, spanText } from "../rules/day.ts";
 import type { FrozenLine, FrozenStatement } from "../rules/statement.ts";
 import { showTag } from "../rules/tag-number.ts";
+import { printStatements } from "./statement.ts";
 import type { Payout, StatementData, StatementLine } from "./statement-data.ts";
+
+/**
+ * Statements of one settlement on paper, each on pages of its own. Dated by the settlement, so
+ * that a reprint is the same to the byte.
+ */
+export async function printFrozen(statements: readonly FrozenStatement[]): Promise<Uint8Array> {
+  const [first] = statements;
+  if (!first) throw new RangeError("There is no statement to print.");
+  const options = { paper: first.heading.paper, createdAt: first.settledAt };
+  return printStatements(statements.map(statementData), options);
+}
 
 /** A frozen statement in the words and amounts that go on paper, as its heading's locale writes them. */
 export function statementData(statement: FrozenStatement): StatementData {

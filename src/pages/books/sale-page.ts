@@ -1,0 +1,96 @@
+import type { DiscrepancyRead } from "../../database/discrepancies.ts";
+import type { SaleRead } from "../../database/sales.ts";
+import type { SettlementRow } from "../../database/settlements.ts";
+import type { Takings } from "../../database/takings.ts";
+import { momentText } from "../../rules/moment.ts";
+import { allows } from "../../rules/sale-stage.ts";
+import { tenderWords } from "../../rules/tender.ts";
+import { daysText } from "../format.ts";
+import type { GuildWords } from "./scene.ts";
+
+interface Parts {
+  sale: SaleRead;
+  guild: GuildWords;
+  takings: Takings;
+  settlements: SettlementRow[];
+  openTills: { id: string; number: number; name: string }[];
+  discrepancies: DiscrepancyRead[];
+}
+
+/** One sale's books at a glance: what was taken, whose it is, and what is still to be done. */
+export function salePage(parts: Parts) {
+  const { sale, guild, takings, settlements, openTills, discrepancies } = parts;
+  const when = (at: Date | string) => momentText(new Date(at), guild.locale, guild.timeZone);
+  return {
+    title: `Books of ${sale.name}`,
+    sale,
+    when: daysText(sale.firstDay, sale.lastDay, guild),
+    ...toDo(sale, takings, settlements),
+    figures: figuresOf(takings, guild),
+    pieces: piecesOf(takings),
+    tenders: takings.tenders.map(({ tillNumber, tillName, kind, amount }) => ({
+      till: `Till ${tillNumber}, ${tillName}`,
+      kind: tenderWords[kind as keyof typeof tenderWords],
+      amount: guild.money(amount),
+    })),
+    taken: guild.money(takings.taken),
+    money: moneyOf(takings, guild),
+    settlements: settlements.map((row) => ({
+      href: `/books/settlements/${row.id}`,
+      name: `Settlement ${row.number}`,
+      by: `${row.byName}, ${when(row.at)}`,
+      net: guild.money(row.net),
+    })),
+    openTills: openTills.map(({ number, name }) => `Till ${number}, ${name}`),
+    discrepancies: discrepancies.map((row) => ({
+      at: when(row.at),
+      words: discrepancyWords[row.kind] ?? row.kind,
+      href: row.receiptId ? `/receipts/${row.receiptId}` : null,
+    })),
+  };
+}
+
+const discrepancyWords: Record<string, string> = {
+  "receipt-differs": "One receipt number came with two different contents. The first was kept.",
+};
+
+/** Settling comes after selling; once settled, again only when something came after. */
+function toDo(sale: SaleRead, takings: Takings, settlements: SettlementRow[]) {
+  const open = takings.notSettled !== 0 || settlements.length === 0;
+  return { canSettle: allows(sale.stage, "settle") && open, early: !allows(sale.stage, "pay-out") };
+}
+
+const figuresOf = (takings: Takings, { money }: GuildWords) => [
+  {
+    label: "Taken at the tills",
+    value: money(takings.taken),
+    note: `${takings.receipts} receipts`,
+  },
+  { label: "Sold for members", value: money(takings.gross) },
+  { label: "Guild share so far", value: money(takings.guildShare) },
+  { label: "On members' accounts", value: money(takings.owed) },
+  { label: "Paid out", value: money(takings.paidOut) },
+  {
+    label: "Unaccounted",
+    value: money(takings.unaccounted),
+    note: `${takings.pieces.unaccounted} pieces`,
+  },
+];
+
+const piecesOf = ({ pieces }: Takings) => [
+  { label: "With their members", value: String(pieces.withMember) },
+  { label: "On the floor", value: String(pieces.onFloor) },
+  { label: "Sold", value: String(pieces.withBuyer) },
+  { label: "Given to the guild", value: String(pieces.withGuild) },
+  { label: "Lost", value: String(pieces.lost) },
+  { label: "Entered in all", value: String(pieces.entered) },
+];
+
+/** Where the money that was taken went: the rows sum to what was taken. */
+const moneyOf = (takings: Takings, { money }: GuildWords) => [
+  { label: "Sales tax", value: money(takings.tax) },
+  { label: "Donated goods", value: money(takings.donated) },
+  { label: "Guild share", value: money(takings.guildShare) },
+  { label: "Paid out to members", value: money(takings.paidOut) },
+  { label: "Still on members' accounts", value: money(takings.owed) },
+];
