@@ -258,10 +258,11 @@ export function makeGoods(dice: Dice): Goods {
   const colour = dice.pick(colours);
   const piecesInSet = dice.pick(pattern.set ?? [1]);
   const name = dice.pick(pattern.names);
+  const technique = dice.pick(pattern.techniques);
   return {
     kind: pattern.kind,
-    description: `${name}, ${colour}`,
-    technique: dice.pick(pattern.techniques),
+    description: `${name}, ${technique.toLowerCase()}`,
+    technique,
     fibres: dice.pick(pattern.blends).map(([fibre, percent]) => ({ fibre, percent })),
     size: dice.pick(pattern.sizes),
     colours: colour,

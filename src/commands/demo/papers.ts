@@ -3,8 +3,7 @@ import { join } from "node:path";
 import type { Database } from "../../database/client.ts";
 import { gatherStatements } from "../../database/statements.ts";
 import { gatherTags } from "../../database/tags.ts";
-import { printStatements } from "../../printing/statement.ts";
-import { statementData } from "../../printing/statement-words.ts";
+import { printFrozen } from "../../printing/statement-words.ts";
 import { printTags } from "../../printing/tags.ts";
 import { guild } from "./people.ts";
 
@@ -20,10 +19,7 @@ export async function writePapers(
   const small = await printTags(tags, { ...options, stock: "letter-30" });
   const cards = await printTags(tags, { ...options, stock: "letter-10" });
   const settlement = await db.settlement.findFirstOrThrow({ where: { saleId: lastSaleId } });
-  const statements = (await gatherStatements(db, { settlementId: settlement.id })).map(
-    statementData,
-  );
-  const all = await printStatements(statements, { paper: "letter", createdAt: settlement.at });
+  const all = await printFrozen(await gatherStatements(db, { settlementId: settlement.id }));
   const files: [string, Uint8Array][] = [
     ["tags-this-year-30-on-a-sheet.pdf", small],
     ["tags-this-year-10-on-a-sheet.pdf", cards],
