@@ -21,6 +21,10 @@ import { tillPages } from "./till/routes.ts";
 
 /** Every place of the site, in the order of the work. */
 export async function pages(app: App): Promise<void> {
+  // A form sent without any field is an empty form, not a fault.
+  app.addHook("preHandler", async (request) => {
+    request.body ??= {};
+  });
   await app.register(signInPages);
   await app.register(setUpPages);
   await app.register(accountPages);
