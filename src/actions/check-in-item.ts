@@ -1,6 +1,7 @@
 import type { Transaction } from "../database/client.ts";
 import { type Deed, perform } from "../database/perform.ts";
 import type { SaleRead } from "../database/sales.ts";
+import { moveOf } from "../rules/movement.ts";
 import { ok, type Result, refuse, refuseField } from "../rules/problem.ts";
 import { allows } from "../rules/sale-stage.ts";
 import { cannotComeIn, lockByTag, named, wanted } from "./desk-goods.ts";
@@ -90,7 +91,7 @@ export async function recordDecisions(
       .filter(({ decision }) => decision === "accepted")
       .map(({ itemId, quantity }) => ({
         ...{ itemId, quantity, byId },
-        ...{ kind: "checked-in", fromPlace: "member", toPlace: "floor" },
+        ...moveOf("checked-in"),
       })),
   });
 }

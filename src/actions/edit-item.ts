@@ -1,6 +1,7 @@
 import type { Transaction } from "../database/client.ts";
 import { type Deed, perform } from "../database/perform.ts";
 import type { ItemDetails } from "../rules/item.ts";
+import { moveOf } from "../rules/movement.ts";
 import { ok, type Problem, problem, type Result, refuse } from "../rules/problem.ts";
 import { checkItems, entriesAllowed, withinLimits } from "./entry-rules.ts";
 import { type LockedItem, lockItem, lockMember, shareSale } from "./lock-rows.ts";
@@ -79,10 +80,7 @@ async function change(
     data: { ...columns(item, kindId), quantity: item.quantity, version: { increment: 1 } },
   });
   if (more === 0) return;
-  const way =
-    more > 0
-      ? { kind: "entered", fromPlace: "outside", toPlace: "member" }
-      : { kind: "unentered", fromPlace: "member", toPlace: "outside" };
+  const way = moveOf(more > 0 ? "entered" : "unentered");
   const quantity = Math.abs(more);
   await tx.movement.create({ data: { itemId: locked.id, ...way, quantity, byId } });
 }

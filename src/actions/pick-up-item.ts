@@ -1,6 +1,7 @@
 import type { Transaction } from "../database/client.ts";
 import { type Deed, perform } from "../database/perform.ts";
 import type { SaleRead } from "../database/sales.ts";
+import { moveOf } from "../rules/movement.ts";
 import { ok, type Result, refuse, refuseField } from "../rules/problem.ts";
 import { allows } from "../rules/sale-stage.ts";
 import { cannotGoHome, lockByTag, wanted } from "./desk-goods.ts";
@@ -64,7 +65,7 @@ export async function recordPickUps(
   await tx.movement.createMany({
     data: rows.map(({ itemId, quantity }) => ({
       ...{ itemId, quantity, reason, byId },
-      ...{ kind: "picked-up", fromPlace: "floor", toPlace: "member" },
+      ...moveOf("picked-up"),
     })),
   });
 }

@@ -3,6 +3,7 @@ import type { Transaction } from "../database/client.ts";
 import type { Actor } from "../database/perform.ts";
 import type { SaleRead } from "../database/sales.ts";
 import type { ItemDetails } from "../rules/item.ts";
+import { moveOf } from "../rules/movement.ts";
 import { ok, type Result, refuse, refuseField } from "../rules/problem.ts";
 import { makeTag, type TagLength } from "../rules/tag-number.ts";
 import {
@@ -98,8 +99,8 @@ async function insert(
   await tx.movement.createMany({
     data: items.map(({ quantity }, index) => ({
       itemId: tags[index]!.id,
-      kind: "entered",
-      ...{ fromPlace: "outside", toPlace: "member", quantity, byId: actor.id },
+      ...moveOf("entered"),
+      ...{ quantity, byId: actor.id },
     })),
   });
 }

@@ -18,6 +18,13 @@ export const moves = {
 
 export type MoveKind = keyof typeof moves;
 
+/** A move as the ledger of things writes it: its name with the two places it goes between. */
+export const moveOf = (kind: MoveKind) => ({
+  kind,
+  fromPlace: moves[kind].from,
+  toPlace: moves[kind].to,
+});
+
 /** Whether a move of this name goes between exactly these two places. */
 export function movedOk(kind: string, from: string, to: string): kind is MoveKind {
   if (!Object.hasOwn(moves, kind)) return false;

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
-import { type MoveKind, movedOk, moves, places } from "../../src/rules/movement.ts";
+import { type MoveKind, movedOk, moveOf, moves, places } from "../../src/rules/movement.ts";
 
 test("a move is right only between its own two places", () => {
   expect(movedOk("sold", "floor", "buyer")).toBe(true);
@@ -8,6 +8,18 @@ test("a move is right only between its own two places", () => {
   expect(movedOk("returned", "buyer", "member")).toBe(false);
   expect(movedOk("stolen", "floor", "lost")).toBe(false);
   expect(movedOk("toString", "floor", "lost")).toBe(false);
+});
+
+test("a move is written with the two places it is right between", () => {
+  expect(moveOf("picked-up")).toEqual({
+    kind: "picked-up",
+    fromPlace: "floor",
+    toPlace: "member",
+  });
+  for (const kind of Object.keys(moves) as MoveKind[]) {
+    const { fromPlace, toPlace } = moveOf(kind);
+    expect(movedOk(kind, fromPlace, toPlace)).toBe(true);
+  }
 });
 
 test("nine pairs of places have a move, each exactly one", () => {

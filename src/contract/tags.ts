@@ -1,0 +1,12 @@
+import { z } from "zod";
+
+export const stockCodes = ["letter-30", "letter-10", "a4-21", "a4-24"] as const;
+
+/** Which tags to print and on what; without a choice of whose, all that one may see. */
+export const tagQuery = z.strictObject({
+  member: z.coerce.number("Give a member's number").int("Give a member's number").optional(),
+  item: z.uuid("Choose an item").optional(),
+  stock: z.enum(stockCodes, "Choose a sheet from the list").default("letter-30"),
+  start: z.coerce.number("Type a number").int("Type a whole number").default(1),
+  each: z.enum(["yes", "no"], "Say yes or no").default("yes"),
+});

@@ -1,0 +1,127 @@
+import { enterItem } from "../../actions/enter-item.ts";
+import type { ShownItem } from "../../database/items.ts";
+
+import { seenItem } from "../../plugins/seen-items.ts";
+import type { App, Reply, Request } from "../../plugins/types.ts";
+import { amountText } from "../../rules/currency.ts";
+import type { Problem } from "../../rules/problem.ts";
+import { showTag } from "../../rules/tag-number.ts";
+import { type Fields, readItem, textOf } from "./form.ts";
+import { isId } from "./ids.ts";
+import { formLists, type Scene, sceneOf } from "./scene.ts";
+
+const mine = { config: { access: "signed-in" as const } };
+
+/** Entering one item: a form, and the tag number it gives. */
+export async function entryPages(app: App): Promise<void> {
+  app.get("/items/new", mine, async (request, reply) => {
+    const query = request.query as Fields;
+    const scene = await sceneOf(request, query);
+    if (!scene) return noSale(reply);
+    const copied = isId(textOf(query, "copy"))
+      ? await seenItem(app.parts.db, request.who(), textOf(query, "copy"))
+      : undefined;
+    const values = copied ? valuesOf(copied, scene.currency) : { kind: textOf(query, "kind") };
+    return formPage(request, reply, scene, { values });
+  });
+
+  app.post("/items", mine, async (request, reply) => {
+    const body = request.body as Fields;
+    const scene = await sceneOf(request, body);
+    if (!scene) return noSale(reply);
+    const entered = await enter(request, scene, body);
+    if (!entered.ok)
+      return formPage(request, reply, scene, {
+        values: shownAgain(body),
+        problem: entered.problem,
+      });
+    const another = textOf(body, "go") === "another";
+    return reply.seeOther(another ? newPath(scene) : listPath(scene), {
+      kind: "good",
+      title: `Entered as ${showTag(entered.value.tag)}`,
+      text: "This number belongs to the piece for good. Print its tag when you are ready.",
+    });
+  });
+}
+
+async function enter(request: Request, scene: Scene, body: Fields) {
+  const item = readItem(body, { ...scene.sale, currency: scene.currency });
+  if (!item.ok) return item;
+  const { sale, memberId } = scene;
+  const given = { saleId: sale.id, memberId, item: item.value, agreementVersion: agreedTo(body) };
+  return enterItem(request.deed(), given, request.server.now());
+}
+
+/** The version on the ticked box: the wording that stood on the screen. */
+export const agreedTo = (body: Fields): number | undefined => {
+  const text = textOf(body, "agreementVersion");
+  return /^\d{1,6}$/.test(text) ? Number(text) : undefined;
+};
+
+/** What was typed, but never a tick under a wording that has changed since. */
+export const shownAgain = (body: Fields): Fields => ({ ...body, agreementVersion: undefined });
+
+const placeQuery = ({ sale, memberNumber }: Scene): string =>
+  `sale=${sale.id}${memberNumber === undefined ? "" : `&member=${memberNumber}`}`;
+
+export const newPath = (scene: Scene): string => `/items/new?${placeQuery(scene)}`;
+
+/** After the work: one's own list, or the desk's list of the member who was helped. */
+export const listPath = ({ sale, memberNumber }: Scene): string =>
+  memberNumber === undefined
+    ? `/items?sale=${sale.id}`
+    : `/desk/members/${memberNumber}?sale=${sale.id}`;
+
+export const noSale = (reply: Reply) =>
+  reply.page("items/no-sale", { title: "No sale is open for entries" });
+
+async function formPage(
+  request: Request,
+  reply: Reply,
+  scene: Scene,
+  { values, problem }: { values: object; problem?: Problem },
+) {
+  const data = {
+    ...(await formLists(request, scene)),
+    ...sceneWords(scene),
+    title: "Enter a piece",
+    values,
+    problem: problem && withoutLoose(problem),
+    closedText: problem ? undefined : scene.closed?.detail,
+    manyHref: `/items/many?${placeQuery(scene)}`,
+  };
+  return reply.page("items/new", data, problem?.status ?? 200);
+}
+
+/** What the template of an entry shows about its sale and member. */
+export const sceneWords = (scene: Scene) => ({
+  saleId: scene.sale.id,
+  saleName: scene.sale.name,
+  memberNumber: scene.memberNumber,
+  agreement: scene.agreement,
+  listHref: listPath(scene),
+});
+
+/** A limit for all items is no field of the form: its words stand in the summary alone. */
+export const withoutLoose = (problem: Problem): Problem => ({
+  ...problem,
+  errors: problem.errors.filter(({ field }) => field !== "items"),
+});
+
+/** An item as it stands in the fields of its form. */
+export function valuesOf(item: ShownItem, currency: string): Record<string, string> {
+  const { kind, description, technique, size, colours, care } = item;
+  const fibres = item.fibres.flatMap(({ fibre, percent }, row) => [
+    [`fibres.${row}.fibre`, fibre],
+    [`fibres.${row}.percent`, String(percent)],
+  ]);
+  return {
+    ...{ kind, description, technique, size, colours, care },
+    ...Object.fromEntries(fibres),
+    price: amountText(item.price, currency),
+    quantity: String(item.quantity),
+    piecesInSet: String(item.piecesInSet),
+    donated: item.donated ? "yes" : "",
+    version: String(item.version),
+  };
+}

@@ -1,0 +1,83 @@
+import { z } from "zod";
+import { entriesAllowed } from "../../actions/entry-rules.ts";
+import { entrySale } from "../../database/sale-choice.ts";
+import { findSale, type SaleRead } from "../../database/sales.ts";
+import { notFound, orRefuse } from "../../plugins/errors.ts";
+import { memberIdFor } from "../../plugins/seen-items.ts";
+import type { Request } from "../../plugins/types.ts";
+import { careChoices } from "../../rules/care.ts";
+import { amountText } from "../../rules/currency.ts";
+import { fibreNames } from "../../rules/fibre.ts";
+import type { Problem } from "../../rules/problem.ts";
+import { refuseField } from "../../rules/problem.ts";
+import { type Fields, textOf } from "./form.ts";
+
+/** Where an entry goes: the sale, the member, and what that member has yet to agree to. */
+export interface Scene {
+  sale: SaleRead;
+  currency: string;
+  /** The member's number, when a helper enters for somebody else. */
+  memberNumber: number | undefined;
+  memberId: string;
+  agreement: { version: number; text: string } | null;
+  /** Why nothing can be entered now, or null. */
+  closed: Problem | null;
+}
+
+/** Reads `sale` and `member` from a query or a form; without them, one's own entry for now. */
+export async function sceneOf(request: Request, given: Fields): Promise<Scene | null> {
+  const { db } = request.server.parts;
+  const actor = request.who();
+  const sale = await chosenSale(request, textOf(given, "sale"));
+  if (!sale) return null;
+  const guild = await db.guild.findFirstOrThrow();
+  const number = numberOf(textOf(given, "member"));
+  const memberId = await memberIdFor(db, actor, number);
+  const allowed = entriesAllowed(sale, actor, request.server.now());
+  return {
+    ...{ sale, memberId, currency: guild.currency },
+    memberNumber: memberId === actor.id ? undefined : number,
+    agreement: await toAgree(request, sale, memberId),
+    closed: allowed.ok ? null : allowed.problem,
+  };
+}
+
+export async function chosenSale(request: Request, id: string): Promise<SaleRead | null> {
+  const { db } = request.server.parts;
+  if (id === "") return entrySale(db);
+  const sale = z.uuid().safeParse(id).success ? await findSale(db, id) : null;
+  if (!sale) throw notFound("this sale");
+  return sale;
+}
+
+function numberOf(text: string): number | undefined {
+  if (text === "") return undefined;
+  return /^\d{1,4}$/.test(text)
+    ? Number(text)
+    : orRefuse(refuseField("memberNumber", "Type a member's number, for example 104."));
+}
+
+async function toAgree(request: Request, sale: SaleRead, memberId: string) {
+  const { db } = request.server.parts;
+  const wording = { saleId: sale.id, version: sale.agreementVersion };
+  const agreement = await db.agreement.findUnique({ where: { saleId_version: wording } });
+  if (!agreement) return null;
+  const row = { ...wording, memberId };
+  const accepted = await db.acceptance.findUnique({ where: { saleId_version_memberId: row } });
+  return accepted ? null : { version: agreement.version, text: agreement.text };
+}
+
+/** The lists of a form, and what the sale's prices must fit. */
+export async function formLists(request: Request, scene: Scene, keepKind?: string) {
+  const kinds = await request.server.parts.db.kind.findMany({ orderBy: { position: "asc" } });
+  const { priceFloor, priceStep } = scene.sale;
+  const words = (amount: number) => amountText(amount, scene.currency);
+  return {
+    kinds: kinds
+      .filter(({ active, code }) => active || code === keepKind)
+      .map(({ code, name }) => ({ value: code, label: name })),
+    fibreList: Object.entries(fibreNames).map(([value, label]) => ({ value, label })),
+    careList: careChoices.map(({ code, words: label }) => ({ value: code, label })),
+    priceHint: `${words(priceFloor)} or more, in steps of ${words(priceStep)}.`,
+  };
+}
