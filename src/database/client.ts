@@ -17,12 +17,20 @@ const limits =
   "-c statement_timeout=5000 -c lock_timeout=3000 -c idle_in_transaction_session_timeout=10000";
 
 export function openDatabase(url: string, pool = 10): Database {
-  const adapter = new PrismaPg({
+  const connection = {
     connectionString: url,
     max: pool,
     connectionTimeoutMillis: 5_000,
     keepAlive: true,
     options: limits,
-  });
+  };
+  const adapter = new PrismaPg(connection, { statementNameGenerator: keptName });
   return new PrismaClient({ adapter });
 }
+
+/**
+ * A statement that begins with "keep: name" in a comment is planned once for each connection.
+ * Only the few that every scan and receipt runs are kept: the server never forgets one.
+ */
+const keptName = ({ sql }: { sql: string }): string =>
+  /^\s*\/\* keep: ([\w-]+) \*\//.exec(sql)?.[1] ?? "";

@@ -37,7 +37,7 @@ export async function writeReceipt(
   db: Database | Transaction,
   receipt: ReceiptToWrite,
 ): Promise<number> {
-  const rows = await db.$queryRaw<{ number: number }[]>`
+  const rows = await db.$queryRaw<{ number: number }[]>`/* keep: record-receipt */
     SELECT record_receipt(${JSON.stringify(receipt)}::jsonb) AS number`;
   return rows[0]!.number;
 }

@@ -1,6 +1,7 @@
 import { type FloorState, floorState, type PiecesByPlace } from "../rules/on-floor.ts";
 import { showReceiptNumber } from "../rules/receipt-number.ts";
 import type { Database } from "./client.ts";
+import { togetherFor } from "./together.ts";
 
 /** A tag as the till asks for it, read afresh each time: another till may just have sold it. */
 export interface LookedUp {
@@ -23,9 +24,9 @@ interface Row extends Omit<LookedUp, "state" | "sold">, PiecesByPlace {
   sold: { till: number; number: number; at: string; cashier: string } | null;
 }
 
-/** The item of a tag, of whichever sale; undefined when no piece has this number. */
-export async function lookUpTag(db: Database, tag: string): Promise<LookedUp | undefined> {
-  const rows = await db.$queryRaw<{ item: Row }[]>`
+/** Eight tills scan at the same moment; those tags are read with one query. */
+const readTags = togetherFor(async (db: Database, tags: string[]) => {
+  const rows = await db.$queryRaw<{ item: Row }[]>`/* keep: look-up */
     SELECT json_build_object('itemId', i.id, 'saleId', i.sale_id, 'tag', i.tag,
       'memberNumber', m.number, 'description', i.description, 'size', i.size, 'price', i.price,
       'quantity', i.quantity, 'donated', i.donated, 'withdrawn', i.withdrawn_at IS NOT NULL,
@@ -38,10 +39,13 @@ export async function lookUpTag(db: Database, tag: string): Promise<LookedUp | u
           JOIN member k ON k.id = r.cashier_id
         WHERE v.item_id = i.id AND v.kind = 'sold' ORDER BY v.id DESC LIMIT 1) END) AS item
     FROM item i JOIN item_count c ON c.item_id = i.id JOIN member m ON m.id = i.member_id
-    WHERE i.tag = ${tag}`;
-  const row = rows[0]?.item;
-  return row && lookedUp(row);
-}
+    WHERE i.tag = ANY(${tags}::text[])`;
+  return new Map(rows.map(({ item }) => [item.tag, lookedUp(item)]));
+});
+
+/** The item of a tag, of whichever sale; undefined when no piece has this number. */
+export const lookUpTag = (db: Database, tag: string): Promise<LookedUp | undefined> =>
+  readTags(db, tag);
 
 function lookedUp(row: Row): LookedUp {
   const { withdrawn, withMember, withBuyer, withGuild, lost, sold, ...item } = row;

@@ -49,7 +49,7 @@ export async function readTillScene(
   db: Database,
   wanted: { saleId: string; tillId: string; receiptId: string; tags: string[] },
 ): Promise<TillScene | undefined> {
-  const rows = await db.$queryRaw<{ scene: TillScene }[]>`
+  const rows = await db.$queryRaw<{ scene: TillScene }[]>`/* keep: till-scene */
     SELECT json_build_object(
       'stage', s.stage, 'taxRate', s.tax_rate, 'currency', g.currency, 'locale', g.locale,
       'till', (SELECT json_build_object('id', t.id, 'number', t.number, 'sessionId', o.id)
