@@ -69,9 +69,17 @@ function readRow(row: Cells, columns: (MemberColumn | undefined)[]): ListRow {
   };
   const { roles, stranger } = readRoles(cell("roles"));
   const read = memberShape.safeParse({ ...written, email: written.email || null, roles });
-  const problems = read.success ? [] : read.error.issues.map((issue) => issue.message);
+  // One message for each cell: a second one would only make the first harder to read.
+  const messages = new Map<string, string>();
   if (stranger !== undefined)
-    problems.push(`“${stranger}” is no role. Use member, cashier, desk, treasurer or chair`);
+    messages.set(
+      "roles",
+      `“${stranger}” is no role. Use member, cashier, desk, treasurer or chair`,
+    );
+  for (const { path, message } of read.error?.issues ?? []) {
+    const cellName = String(path[0]);
+    if (!messages.has(cellName)) messages.set(cellName, message);
+  }
   const clean = read.success ? { ...read.data, email: read.data.email ?? "" } : written;
-  return { line: row.info.lines, ...clean, roles, problems: [...new Set(problems)] };
+  return { line: row.info.lines, ...clean, roles, problems: [...messages.values()] };
 }

@@ -3,7 +3,7 @@ import { wholeRate } from "../rules/money.ts";
 import { stages } from "../rules/sale-stage.ts";
 import { line, lines, optionalLine, optionalLines, versionNumber } from "./words.ts";
 
-const day = z.iso.date("Give a day, such as 2027-05-14");
+const day = (wanted: string) => z.iso.date(wanted);
 const rate = z
   .int("Give the rate in thousandths of a percent")
   .min(0, "A percentage lies between 0 and 100")
@@ -25,8 +25,8 @@ export const kindLimitShape = z.strictObject({
 const saleFields = {
   name: line(60, "Give the sale a name, such as Spring sale 2027"),
   place: optionalLine(120),
-  firstDay: day,
-  lastDay: day,
+  firstDay: day("Give the first day of the sale"),
+  lastDay: day("Give the last day of the sale"),
   entryDeadline: z.iso.datetime({ offset: true, error: "Give the day and time entries end" }),
   guildRate: rate,
   taxRate: rate,

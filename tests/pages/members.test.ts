@@ -157,7 +157,7 @@ describe("many at once", () => {
     const preview = await send(text);
     expect(preview.status).toBe(200);
     expect(preview.text).toContain("Give a name");
-    expect(preview.text).toContain("Add 1 members");
+    expect(preview.text).toContain("Add 1 member<");
     expect(await count()).toBe(before);
     const done = await send(text, "/members/import/apply");
     expect(done.headers.location).toBe("/members");

@@ -12,6 +12,7 @@ export async function homePages(app: App): Promise<void> {
     const actor = request.who();
     const standing = await standingFor(request);
     const { sale, region } = standing;
+    const tasks = tasksFor(actor.roles, standing);
     const now = sale ? stages.indexOf(sale.stage) : -1;
     return reply.page("home/home", {
       title: "Start",
@@ -24,7 +25,8 @@ export async function homePages(app: App): Promise<void> {
           state: index < now ? "done" : index === now ? "now" : "next",
         })),
       },
-      tasks: tasksFor(actor.roles, standing),
+      now: tasks.filter((task) => task.href),
+      later: tasks.filter((task) => !task.href),
     });
   });
 }

@@ -64,6 +64,7 @@ function previewPage(preview: ListPreview, text: string) {
     wide: true,
     values: { text },
     goodCount: preview.good,
+    addLabel: preview.good === 1 ? "Add 1 member" : `Add ${preview.good} members`,
     badCount: preview.bad,
     ignored: preview.ignored.join(", "),
     bad: bad.slice(0, mostShown).map((row) => ({ ...row, why: row.problems.join(". ") })),

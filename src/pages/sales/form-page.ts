@@ -59,6 +59,9 @@ export async function saleFormPage({ db, guild, values, sale, problem }: Filling
     frozen: sale !== undefined && !allows(sale.stage, "edit-sale-rates"),
     timeZone: guild.timeZone,
     kindFields: kinds.map(({ id, name }) => ({ field: `kindLimits.${id}`, name })),
+    limitsOpen:
+      (sale?.kindLimits.length ?? 0) > 0 ||
+      problem?.errors.some(({ field }) => field.startsWith("kindLimits")),
     values,
     problem,
   };

@@ -53,8 +53,28 @@ function refused(errors: FieldError[], issues: { path: PropertyKey[]; message: s
     .filter(({ path }) => !named.has(String(path[0])))
     .map(({ path, message }) => ({ field: String(path[0]), message }));
   const detail = "Nothing was recorded yet. What you typed is still here.";
-  return { ok: false as const, problem: problem("invalid-input", detail, [...errors, ...others]) };
+  const inOrder = [...errors, ...others].sort((a, b) => placeOf(a.field) - placeOf(b.field));
+  return { ok: false as const, problem: problem("invalid-input", detail, inOrder) };
 }
+
+/** The fields from the top of the page to its end, so that the summary reads like the page. */
+const onPage = [
+  "name",
+  "place",
+  "firstDay",
+  "lastDay",
+  "entryDeadline",
+  "guildRate",
+  "taxRate",
+  "priceFloor",
+  "priceStep",
+  "taxLabel",
+  "itemLimit",
+  "kindLimits",
+  "agreement",
+  "receiptFooter",
+];
+const placeOf = (field: string): number => onPage.indexOf(field.split(".")[0] ?? "");
 
 const texts = (body: unknown): Typed =>
   Object.fromEntries(
@@ -75,9 +95,7 @@ const readers = (typed: Typed, { currency, timeZone }: FormGuild) => ({
 
 function readInstant(text: string, timeZone: string): Result<string> {
   const instant = instantOf(text.trim().slice(0, 16), timeZone);
-  return instant
-    ? ok(instant)
-    : refuseField("entryDeadline", "Give the day and time entries end, such as 2027-05-01T23:59.");
+  return instant ? ok(instant) : refuseField("entryDeadline", "Give the day and time entries end.");
 }
 
 /** A limit may be left empty: then there is none. */

@@ -2,7 +2,7 @@ import type { SaleCounts } from "../../database/sale-facts.ts";
 import type { SaleRead } from "../../database/sales.ts";
 import { formatMoney, rateText } from "../../rules/currency.ts";
 import type { Problem } from "../../rules/problem.ts";
-import { nextStage, previousStage, type Stage, stages } from "../../rules/sale-stage.ts";
+import { allows, nextStage, previousStage, type Stage, stages } from "../../rules/sale-stage.ts";
 import { backWords, stageWords } from "../../rules/stage-words.ts";
 import { daysText, type Region, whenText } from "../format.ts";
 
@@ -26,6 +26,7 @@ export function overviewPage(parts: OverviewParts) {
     title: sale.name,
     sale,
     isChair,
+    mayChange: isChair && allows(sale.stage, "edit-sale"),
     when: daysText(sale.firstDay, sale.lastDay, guild),
     stages: stageList(sale.stage),
     allows: stageWords[sale.stage].allows,
@@ -65,7 +66,7 @@ function factsOf(sale: SaleRead, guild: OverviewParts["guild"], accepted: number
     },
     {
       label: "Agreement",
-      value: `version ${sale.agreementVersion}, accepted by ${accepted}`,
+      value: `version ${sale.agreementVersion}, accepted by ${accepted === 1 ? "1 member" : `${accepted} members`}`,
       href: `/sales/${sale.id}/agreement`,
       link: "Read",
     },
