@@ -90,5 +90,8 @@ const words =
   );
 
 /** Drawn anew for every demo, so that no two have the same key to the door. */
-const newPassphrase = (): string =>
-  Array.from({ length: 4 }, () => words[randomInt(words.length)]).join(" ");
+function newPassphrase(): string {
+  const chosen = new Set<string>();
+  while (chosen.size < 4) chosen.add(words[randomInt(words.length)] ?? "");
+  return [...chosen].join(" ");
+}
