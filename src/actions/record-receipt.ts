@@ -1,7 +1,7 @@
 import { createHash } from "node:crypto";
-import { setTimeout as wait } from "node:timers/promises";
 import { v7 } from "uuid";
 import type { ReceiptInput } from "../contract/receipt.ts";
+import { backOff } from "../database/back-off.ts";
 import { canonical } from "../database/canonical.ts";
 import { databaseError, mayRunAgain, outcomeUnknown } from "../database/database-error.ts";
 import { type Deed, unknown } from "../database/perform.ts";
@@ -66,7 +66,7 @@ export async function recordReceipt(
       const again = mayRunAgain(error) || overtaken.has(databaseError(error)?.rule ?? "");
       if (!again && outcomeUnknown(error)) return { ok: false, problem: unknown() };
       if (!again || attempt === tries) throw error;
-      if (attempt > 1) await wait(5 * 2 ** attempt * (0.5 + Math.random()));
+      if (attempt > 1) await backOff(attempt);
     }
   }
 }

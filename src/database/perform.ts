@@ -1,7 +1,7 @@
 import { createHash } from "node:crypto";
-import { setTimeout as wait } from "node:timers/promises";
 import { type Problem, problem, type Result, refuse } from "../rules/problem.ts";
 import type { Role } from "../rules/roles.ts";
+import { backOff } from "./back-off.ts";
 import { canonical } from "./canonical.ts";
 import type { Database, Transaction } from "./client.ts";
 import { databaseError, mayRunAgain, outcomeUnknown } from "./database-error.ts";
@@ -56,7 +56,7 @@ export async function perform<T>(
       const answer = answerTo(error, refusals);
       if (answer) return answer;
       if (!mayRunAgain(error) || attempt === tries) throw error;
-      await wait(10 * 2 ** attempt * (0.5 + Math.random()));
+      await backOff(attempt);
     }
   }
 }
