@@ -33,6 +33,7 @@ export const finaliseSettlement = (
   input: { saleId: string; fingerprint: string },
 ): Promise<Result<Finalised>> =>
   perform(deed, "finalise-settlement", input, async (tx) => {
+    await takeTime(tx);
     const locked = await lockSale(tx, input.saleId);
     if (!locked.ok) return locked;
     const sale = locked.value;
@@ -67,6 +68,15 @@ export const finaliseSettlement = (
     const value = { settlementId, number: row.number, statements: drafts.length, ...figures };
     return ok({ value, subjectId: settlementId, detail: { ...value, saleId: sale.id } });
   });
+
+/**
+ * A thousand members' lines take seconds, which other deeds never do; and the second of two who
+ * settle waits for the first, to be told who it was instead of that time ran out.
+ */
+async function takeTime(tx: Transaction): Promise<void> {
+  await tx.$executeRaw`SET LOCAL statement_timeout = '30s'`;
+  await tx.$executeRaw`SET LOCAL lock_timeout = '30s'`;
+}
 
 async function whyNot(
   tx: Transaction,

@@ -22,8 +22,8 @@ export async function unsoldItems(
     FROM item i
     JOIN item_count c ON c.item_id = i.id
     JOIN member p ON p.id = i.member_id
-    LEFT JOIN LATERAL (SELECT sum(m.quantity) AS pieces FROM movement m
-      WHERE m.item_id = i.id AND m.kind = 'picked-up') home ON true
+    LEFT JOIN (SELECT m.item_id, sum(m.quantity) AS pieces FROM movement m JOIN item o ON o.id = m.item_id
+      WHERE o.sale_id = ${saleId}::uuid AND m.kind = 'picked-up' GROUP BY m.item_id) home ON home.item_id = i.id
     WHERE i.sale_id = ${saleId}::uuid
       AND (${itemIds === null} OR i.id = ANY (${[...(itemIds ?? [])]}::uuid[]))
       AND c.on_floor + least(c.with_member, coalesce(home.pieces, 0)) > 0

@@ -1,3 +1,4 @@
+import { setImmediate as letOthersRun } from "node:timers/promises";
 import { closeDocument, openDocument } from "./document.ts";
 import { type Area, Flow } from "./flow.ts";
 import { type Faces, openFaces } from "./fonts.ts";
@@ -46,6 +47,8 @@ export async function printStatements(
   const area = { left: MARGIN, top: MARGIN, right: width - MARGIN, bottom: height - MARGIN };
   for (const data of statements) {
     for (const page of layOut(faces, area, data).pages) page.print(document, width, height);
+    // A thousand statements take seconds, and the tills must not wait for them.
+    await letOthersRun();
   }
   return closeDocument(document);
 }

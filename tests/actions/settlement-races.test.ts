@@ -49,7 +49,7 @@ test("a hundred rounds of two who settle at once: one wins, the other is told", 
 test("a return during the settlement is in it or after it, never lost", async () => {
   const { db } = base;
   await moveTo(db, hall.sale, "selling");
-  const pieces = await buildPieces(db, hall.sale, hall.weaver, [{ price: 900, quantity: 9 }]);
+  const pieces = await buildPieces(db, hall.sale, hall.weaver, [{ price: 903, quantity: 9 }]);
   const receipt = await sell(db, hall, [{ piece: pieces[0]!, quantity: 9 }]);
   await moveTo(db, hall.sale, "settling");
   for (let round = 0; round < 9; round += 1) {

@@ -4,17 +4,15 @@ export const piecesAreSomewhere: Check = {
   invariant: 2,
   words: "Every piece that was entered is in exactly one place, as its movements say",
   run: (db) => db.$queryRaw<Finding[]>`
-    WITH step AS (
-      SELECT item_id, to_place AS place, quantity FROM movement
-      UNION ALL SELECT item_id, from_place, -quantity FROM movement),
-    moved AS (
-      SELECT item_id, -coalesce(sum(quantity) FILTER (WHERE place = 'outside'), 0) AS entered,
-        coalesce(sum(quantity) FILTER (WHERE place = 'member'), 0) AS with_member,
-        coalesce(sum(quantity) FILTER (WHERE place = 'floor'), 0) AS on_floor,
-        coalesce(sum(quantity) FILTER (WHERE place = 'buyer'), 0) AS with_buyer,
-        coalesce(sum(quantity) FILTER (WHERE place = 'guild'), 0) AS with_guild,
-        coalesce(sum(quantity) FILTER (WHERE place = 'lost'), 0) AS lost
-      FROM step GROUP BY item_id)
+    WITH moved AS (
+      SELECT item_id,
+        coalesce(sum(quantity) FILTER (WHERE from_place = 'outside'), 0) - coalesce(sum(quantity) FILTER (WHERE to_place = 'outside'), 0) AS entered,
+        coalesce(sum(quantity) FILTER (WHERE to_place = 'member'), 0) - coalesce(sum(quantity) FILTER (WHERE from_place = 'member'), 0) AS with_member,
+        coalesce(sum(quantity) FILTER (WHERE to_place = 'floor'), 0) - coalesce(sum(quantity) FILTER (WHERE from_place = 'floor'), 0) AS on_floor,
+        coalesce(sum(quantity) FILTER (WHERE to_place = 'buyer'), 0) - coalesce(sum(quantity) FILTER (WHERE from_place = 'buyer'), 0) AS with_buyer,
+        coalesce(sum(quantity) FILTER (WHERE to_place = 'guild'), 0) - coalesce(sum(quantity) FILTER (WHERE from_place = 'guild'), 0) AS with_guild,
+        coalesce(sum(quantity) FILTER (WHERE to_place = 'lost'), 0) - coalesce(sum(quantity) FILTER (WHERE from_place = 'lost'), 0) AS lost
+      FROM movement GROUP BY item_id)
     SELECT (SELECT count(*) FROM item) AS checked, (
       SELECT 'Item ' || i.tag || ' says ' || i.quantity || ' pieces and counts '
           || concat_ws('/', c.entered, c.with_member, c.on_floor, c.with_buyer, c.with_guild, c.lost)

@@ -60,7 +60,8 @@ const memberRow = (member: SettlementPreview["members"][number], guild: GuildWor
     description: line.quantity < 0 ? `Brought back: ${line.description}` : line.description,
     quantity: line.quantity,
     amount: guild.money(line.amount),
-    guildShare: line.donated ? "donated" : guild.money(line.guildShare),
-    net: guild.money(line.net),
+    shares: line.donated
+      ? "donated, all to the guild"
+      : `guild ${guild.money(line.guildShare)}, member ${guild.money(line.net)}`,
   })),
 });

@@ -25,11 +25,11 @@ export function salePage(parts: Parts) {
     title: `Books of ${sale.name}`,
     sale,
     when: daysText(sale.firstDay, sale.lastDay, guild),
-    ...toDo(sale, takings, settlements),
+    ...nextStep(sale, takings, settlements),
     figures: figuresOf(takings, guild),
     pieces: piecesOf(takings),
     tenders: takings.tenders.map(({ tillNumber, tillName, kind, amount }) => ({
-      till: `Till ${tillNumber}, ${tillName}`,
+      till: tillWords(tillNumber, tillName),
       kind: tenderWords[kind as keyof typeof tenderWords],
       amount: guild.money(amount),
     })),
@@ -41,7 +41,7 @@ export function salePage(parts: Parts) {
       by: `${row.byName}, ${when(row.at)}`,
       net: guild.money(row.net),
     })),
-    openTills: openTills.map(({ number, name }) => `Till ${number}, ${name}`),
+    openTills: openTills.map(({ number, name }) => tillWords(number, name)),
     discrepancies: discrepancies.map((row) => ({
       at: when(row.at),
       words: discrepancyWords[row.kind] ?? row.kind,
@@ -50,12 +50,16 @@ export function salePage(parts: Parts) {
   };
 }
 
+/** Many guilds name their tills "Till 1" and so on; that is not said twice. */
+const tillWords = (number: number, name: string): string =>
+  name === `Till ${number}` ? name : `Till ${number}, ${name}`;
+
 const discrepancyWords: Record<string, string> = {
   "receipt-differs": "One receipt number came with two different contents. The first was kept.",
 };
 
 /** Settling comes after selling; once settled, again only when something came after. */
-function toDo(sale: SaleRead, takings: Takings, settlements: SettlementRow[]) {
+function nextStep(sale: SaleRead, takings: Takings, settlements: SettlementRow[]) {
   const open = takings.notSettled !== 0 || settlements.length === 0;
   return { canSettle: allows(sale.stage, "settle") && open, early: !allows(sale.stage, "pay-out") };
 }
