@@ -17,7 +17,7 @@ const openSession = togetherFor(async (db: Database, ids: string[]) => {
   const rows = await db.$queryRaw<Row[]>`/* keep: open-sessions */
     SELECT s.id AS "sessionId", s.expires_at AS "expiresAt", m.id, m.number, m.name, m.roles
     FROM session s JOIN member m ON m.id = s.member_id
-    WHERE s.id = ANY(${ids}::uuid[]) AND s.ended_at IS NULL AND m.status = 'active'`;
+    WHERE s.id = ANY((SELECT ${ids}::uuid[])::uuid[]) AND s.ended_at IS NULL AND m.status = 'active'`;
   return new Map(rows.map((row) => [row.sessionId, row]));
 });
 

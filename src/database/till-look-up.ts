@@ -24,7 +24,10 @@ interface Row extends Omit<LookedUp, "state" | "sold">, PiecesByPlace {
   sold: { till: number; number: number; at: string; cashier: string } | null;
 }
 
-/** Eight tills scan at the same moment; those tags are read with one query. */
+/**
+ * Eight tills scan at the same moment; those tags are read with one query. They come out of a
+ * SELECT of their own, so that PostgreSQL keeps one plan for any number of them.
+ */
 const readTags = togetherFor(async (db: Database, tags: string[]) => {
   const rows = await db.$queryRaw<{ item: Row }[]>`/* keep: look-up */
     SELECT json_build_object('itemId', i.id, 'saleId', i.sale_id, 'tag', i.tag,
@@ -39,7 +42,7 @@ const readTags = togetherFor(async (db: Database, tags: string[]) => {
           JOIN member k ON k.id = r.cashier_id
         WHERE v.item_id = i.id AND v.kind = 'sold' ORDER BY v.id DESC LIMIT 1) END) AS item
     FROM item i JOIN item_count c ON c.item_id = i.id JOIN member m ON m.id = i.member_id
-    WHERE i.tag = ANY(${tags}::text[])`;
+    WHERE i.tag = ANY((SELECT ${tags}::text[])::text[])`;
   return new Map(rows.map(({ item }) => [item.tag, lookedUp(item)]));
 });
 

@@ -44,7 +44,10 @@ export interface TillScene {
   items: TillItem[];
 }
 
-/** One round trip and one moment: the parts cannot contradict each other. */
+/**
+ * One round trip and one moment: the parts cannot contradict each other. The tags
+ * come out of a SELECT of their own, so that PostgreSQL does not plan anew for each basket.
+ */
 export async function readTillScene(
   db: Database,
   wanted: { saleId: string; tillId: string; receiptId: string; tags: string[] },
@@ -66,7 +69,7 @@ export async function readTillScene(
           'withMember', c.with_member, 'onFloor', c.on_floor, 'withBuyer', c.with_buyer,
           'withGuild', c.with_guild, 'lost', c.lost)), '[]')
         FROM item i JOIN item_count c ON c.item_id = i.id JOIN member m ON m.id = i.member_id
-        WHERE i.tag = ANY(${wanted.tags}::text[]))
+        WHERE i.tag = ANY((SELECT ${wanted.tags}::text[])::text[]))
     ) AS scene
     FROM sale s CROSS JOIN guild g WHERE s.id = ${wanted.saleId}::uuid`;
   return rows[0]?.scene;
