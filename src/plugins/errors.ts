@@ -120,5 +120,6 @@ export function sendProblem(request: Request, reply: Reply, found: Problem) {
   }
   if (found.code === "not-signed-in" && request.method === "GET")
     return reply.redirect(`/sign-in?next=${encodeURIComponent(request.url)}`, 303);
-  return reply.page("problem", { title: found.title, problem: found, ...instance }, found.status);
+  const { title, detail, errors: fields } = found;
+  return reply.page("problem", { title, detail, fields, ...instance }, found.status);
 }

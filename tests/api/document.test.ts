@@ -21,7 +21,9 @@ const document = async () =>
 test("the OpenAPI document is valid 3.1 by a public validator", async () => {
   const found = await document();
   expect(found.openapi).toMatch(/^3\.1/);
-  expect(await new Validator().validate(found as unknown as Record<string, unknown>)).toMatchObject({ valid: true });
+  expect(await new Validator().validate(found as unknown as Record<string, unknown>)).toMatchObject(
+    { valid: true },
+  );
 });
 
 test("every API route is in the document, with a summary", async () => {
