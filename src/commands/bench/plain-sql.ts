@@ -7,16 +7,18 @@ import type { BenchItem, Hall } from "./hall.ts";
 const figures = { subtotal: 13_500, tax: 1_114, total: 14_614 };
 const taxes = [372, 371, 371];
 
+export interface PlainSql {
+  /** Receipts per second. */
+  run(seconds: number, next: (till: number) => BenchItem[]): Promise<number>;
+  close(): Promise<void>;
+}
+
 /**
  * The limit for a receipt: the very rows of one, written by the bare driver in one transaction
  * with one INSERT for each table, on one connection for each till. The database's own checks run
  * for both; reading, rules, HTTP and sessions only for ours.
  */
-export async function plainSql(
-  hall: Hall,
-  seconds: number,
-  next: (till: number) => BenchItem[],
-): Promise<number> {
+export async function openPlainSql(hall: Hall): Promise<PlainSql> {
   const clients = await Promise.all(
     hall.tills.map(async () => {
       const client = new pg.Client({ connectionString: hall.databaseUrl });
@@ -24,23 +26,37 @@ export async function plainSql(
       return client;
     }),
   );
-  const start = performance.now();
-  const end = start + seconds * 1_000;
-  const counts = await Promise.all(
-    clients.map(async (client, till) => {
-      const last = await client.query<{ number: number }>(
-        "SELECT coalesce(max(number), 0) AS number FROM receipt WHERE till_id = $1",
-        [hall.tills[till]!.id],
+  return {
+    run: async (seconds, next) => {
+      const start = performance.now();
+      const end = start + seconds * 1_000;
+      const counts = await Promise.all(
+        clients.map((client, till) => keepWriting(client, hall, till, end, next)),
       );
-      let count = 0;
-      for (; performance.now() < end; count += 1)
-        await writeOne(client, hall, till, last.rows[0]!.number + count + 1, next(till));
-      return count;
-    }),
+      const took = (performance.now() - start) / 1_000;
+      return counts.reduce((sum, count) => sum + count, 0) / took;
+    },
+    close: async () => {
+      await Promise.all(clients.map((client) => client.end()));
+    },
+  };
+}
+
+async function keepWriting(
+  client: pg.Client,
+  hall: Hall,
+  till: number,
+  end: number,
+  next: (till: number) => BenchItem[],
+): Promise<number> {
+  const last = await client.query<{ number: number }>(
+    "SELECT coalesce(max(number), 0) AS number FROM receipt WHERE till_id = $1",
+    [hall.tills[till]!.id],
   );
-  const took = (performance.now() - start) / 1_000;
-  await Promise.all(clients.map((client) => client.end()));
-  return counts.reduce((sum, count) => sum + count, 0) / took;
+  let count = 0;
+  for (; performance.now() < end; count += 1)
+    await writeOne(client, hall, till, last.rows[0]!.number + count + 1, next(till));
+  return count;
 }
 
 async function writeOne(

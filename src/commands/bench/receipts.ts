@@ -1,7 +1,7 @@
 import { v7 } from "uuid";
 import { type BenchItem, type Hall, openHall, tillCount } from "./hall.ts";
 import { load } from "./http-load.ts";
-import { plainSql } from "./plain-sql.ts";
+import { openPlainSql } from "./plain-sql.ts";
 import { type BenchResult, inTurn } from "./rounds.ts";
 
 const rounds = 5;
@@ -13,14 +13,16 @@ const total = 14_614;
  */
 export async function benchReceipts(seconds: number, itemCount = 6_000): Promise<BenchResult> {
   const hall = await openHall(itemCount);
+  const plain = await openPlainSql(hall);
   try {
     const next = baskets(hall);
     const each = seconds / (2 * rounds + 2);
     const ours = () => overHttp(hall, each, next);
-    const limit = () => plainSql(hall, each, next);
+    const limit = () => plain.run(each, next);
     const name = `receipt of 3 lines, ${itemCount} items`;
     return await inTurn(name, rounds, ours, limit);
   } finally {
+    await plain.close();
     await hall.close();
   }
 }
