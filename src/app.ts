@@ -1,8 +1,8 @@
+import { randomUUID } from "node:crypto";
 import formbody from "@fastify/formbody";
 import multipart from "@fastify/multipart";
 import rateLimit from "@fastify/rate-limit";
 import Fastify from "fastify";
-import { v7 } from "uuid";
 import { api } from "./api/index.ts";
 import { pages } from "./pages/index.ts";
 import { access } from "./plugins/access.ts";
@@ -25,7 +25,7 @@ export async function buildApp(parts: Parts): Promise<App> {
   const app = Fastify({
     ...(parts.logger ? { loggerInstance: parts.logger } : { logger: false }),
     trustProxy: trustedProxies.length > 0 ? trustedProxies : false,
-    genReqId: () => v7(),
+    genReqId: () => randomUUID(),
     bodyLimit: 1_000_000,
     forceCloseConnections: "idle",
   }) as unknown as App;

@@ -23,6 +23,7 @@ export const forgedRequests = fastifyPlugin(
   async (app) => {
     app.decorateRequest("formToken", "");
     app.addHook("onRequest", async (request, reply) => {
+      if (request.signedIn?.by === "bearer") return;
       request.formToken = formToken(app.parts.secret, ownerOf(request, reply));
     });
     app.addHook("preHandler", async (request) => {
