@@ -1,6 +1,6 @@
 import { v7 } from "uuid";
 import { openTill } from "../../src/actions/open-till.ts";
-import type { Database } from "../../src/database/client.ts";
+import type { Database, Transaction } from "../../src/database/client.ts";
 import { totalsOf } from "../../src/rules/receipt.ts";
 import { makeTag } from "../../src/rules/tag-number.ts";
 import { buildGuild, buildMember, buildSale, deedOf } from "./build.ts";
@@ -35,8 +35,8 @@ export async function buildPieces(
     return { id: v7(), number, tag: tag.value, price, quantity, donated, onFloor };
   });
   const moved = { byId: member.id };
-  await db.$transaction([
-    db.item.createMany({
+  const writeAll = async (tx: Transaction) => {
+    await tx.item.createMany({
       data: rows.map(({ onFloor: _later, price, number, ...row }) => ({
         ...row,
         number,
@@ -47,8 +47,8 @@ export async function buildPieces(
         description: `Scarf ${number}`,
         fibres: [{ fibre: "wool", percent: 100 }],
       })),
-    }),
-    db.movement.createMany({
+    });
+    await tx.movement.createMany({
       data: rows.map(({ id, quantity }) => ({
         ...moved,
         itemId: id,
@@ -57,8 +57,8 @@ export async function buildPieces(
         toPlace: "member",
         quantity,
       })),
-    }),
-    db.movement.createMany({
+    });
+    await tx.movement.createMany({
       data: rows
         .filter(({ onFloor }) => onFloor > 0)
         .map(({ id, onFloor }) => ({
@@ -69,8 +69,10 @@ export async function buildPieces(
           toPlace: "floor",
           quantity: onFloor,
         })),
-    }),
-  ]);
+    });
+  };
+  // A busy machine takes its time over many rows; a list of statements would be cut off at 5 s.
+  await db.$transaction(writeAll, { timeout: 60_000 });
   return rows.map(({ id, tag, price }) => ({ id, tag, price }));
 }
 
