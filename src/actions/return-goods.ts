@@ -70,6 +70,7 @@ interface OpenTill {
   locale: string;
 }
 
+/** Holds the till, so that two returns at once cannot both take the last note in its drawer. */
 async function readTill(
   tx: Transaction,
   tillId: string,
@@ -79,7 +80,8 @@ async function readTill(
     SELECT t.id, t.number, s.stage, o.id AS "sessionId", g.currency, g.locale
     FROM till t JOIN sale s ON s.id = t.sale_id CROSS JOIN guild g
       LEFT JOIN till_session o ON o.till_id = t.id AND o.closed_at IS NULL
-    WHERE t.id = ${tillId}::uuid AND t.sale_id = ${saleId}::uuid`;
+    WHERE t.id = ${tillId}::uuid AND t.sale_id = ${saleId}::uuid
+    FOR NO KEY UPDATE OF t`;
   const till = rows[0];
   if (!till) return refuseField("tillId", "Choose a till of the same sale.");
   if (!allows(till.stage, "refund"))
