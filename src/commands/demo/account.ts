@@ -3,7 +3,7 @@ import type { Database } from "../../database/client.ts";
 import { type Takings, takingsOf } from "../../database/takings.ts";
 import { formatMoney } from "../../rules/currency.ts";
 import { guild } from "./people.ts";
-import type { Story } from "./run.ts";
+import type { Story } from "./story.ts";
 
 const money = (amount: number): string => formatMoney(amount, guild.currency, guild.locale);
 const row = (label: string, value: string | number): void =>

@@ -6,9 +6,9 @@ import { previewSettlement } from "../../database/settlement-preview.ts";
 import type { Dice } from "./dice.ts";
 import { checkIn, enterGoods } from "./goods-in.ts";
 import { type Cast, must } from "./guild.ts";
-import type { Tell } from "./run.ts";
 import { moveTo, planSale } from "./sale.ts";
 import { cashUpAll, sell } from "./selling.ts";
+import type { Tell } from "./story.ts";
 import { turnBackSale, turnBackSettlement } from "./turn-back.ts";
 
 /** One sale from the first entry to the last cheque, by the same deeds that people do. */

@@ -3,20 +3,11 @@ import { mkdir, readFile, writeFile } from "node:fs/promises";
 import { join } from "node:path";
 import type { Database } from "../../database/client.ts";
 import { makeDice } from "./dice.ts";
-import { foundGuild, type SignIn } from "./guild.ts";
+import { foundGuild } from "./guild.ts";
 import { lastYearsSale } from "./last-year.ts";
 import { writePapers } from "./papers.ts";
+import type { Story, Tell } from "./story.ts";
 import { thisYearsSale } from "./this-year.ts";
-
-export interface Story {
-  lastSaleId: string;
-  thisSaleId: string;
-  /** Where the PDF files lie. */
-  papers: string[];
-  signIns: SignIn[];
-}
-
-export type Tell = (line: string) => void;
 
 /** Runs the main job once, or reads what an earlier run noted. The note is written last. */
 export async function runDemo(db: Database, folder: string, tell: Tell): Promise<Story> {

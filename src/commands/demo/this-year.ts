@@ -2,9 +2,9 @@ import type { Database } from "../../database/client.ts";
 import type { Dice } from "./dice.ts";
 import { checkIn, enterGoods } from "./goods-in.ts";
 import type { Cast } from "./guild.ts";
-import type { Tell } from "./run.ts";
 import { moveTo, planSale } from "./sale.ts";
 import { sell } from "./selling.ts";
+import type { Tell } from "./story.ts";
 
 /** A sale in full swing: goods on the floor, two tills open, a part sold. */
 export async function thisYearsSale(

@@ -1,0 +1,12 @@
+import type { SignIn } from "./guild.ts";
+
+/** What the demo remembers of its making. */
+export interface Story {
+  lastSaleId: string;
+  thisSaleId: string;
+  /** Where the PDF files lie. */
+  papers: string[];
+  signIns: SignIn[];
+}
+
+export type Tell = (line: string) => void;
