@@ -73,14 +73,18 @@ export async function findSale(db: Database | Transaction, id: string): Promise<
   return row && read(row);
 }
 
-/** The sale the guild is busy with: the newest that is neither in planning nor closed. */
-export async function currentSale(db: Database): Promise<SaleRead | null> {
-  const row = await db.sale.findFirst({
+/**
+ * The sales the guild is busy with, the newest first: neither in planning nor closed. While one
+ * is still being settled, the next may already take entries.
+ */
+export async function busySales(db: Database): Promise<SaleRead[]> {
+  const rows = await db.sale.findMany({
     where: { stage: { notIn: ["planning", "closed"] } },
     orderBy: { id: "desc" },
+    take: 5,
     include,
   });
-  return row && read(row);
+  return rows.map(read);
 }
 
 /** Every till of a sale, and whether it is open at this moment. */

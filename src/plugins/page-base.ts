@@ -13,15 +13,15 @@ declare module "fastify" {
 const noticeCookie = "thrumbook-notice";
 
 /** Every place of the service and who sees it in the menu. */
-const places: { href: string; label: string; roles: readonly Role[] }[] = [
-  { href: "/items", label: "My items", roles: ["member"] },
+const places: { href: string; label: string; roles: readonly Role[]; also?: string[] }[] = [
+  { href: "/items", label: "My items", roles: ["member"], also: ["/tags"] },
   { href: "/results", label: "My sales", roles: ["member"] },
   { href: "/desk", label: "Desk", roles: ["desk", "chair"] },
-  { href: "/till", label: "Till", roles: ["cashier", "chair"] },
+  { href: "/till", label: "Till", roles: ["cashier", "chair"], also: ["/receipts", "/cash-ups"] },
   { href: "/books", label: "Books", roles: ["treasurer", "chair"] },
   { href: "/sales", label: "Sales", roles: ["chair", "treasurer", "desk"] },
   { href: "/members", label: "Members", roles: ["chair", "treasurer"] },
-  { href: "/guild", label: "Guild", roles: ["chair"] },
+  { href: "/guild", label: "Guild", roles: ["chair"], also: ["/kinds", "/audit"] },
 ];
 
 /** Fills what every page shows around its content. */
@@ -54,10 +54,10 @@ async function fill(request: Request, reply: Reply): Promise<void> {
 function navFor(roles: readonly Role[], path: string): NavLink[] {
   return places
     .filter((place) => hasAny(roles, place.roles))
-    .map(({ href, label }) => ({
+    .map(({ href, label, also = [] }) => ({
       href,
       label,
-      current: path === href || path.startsWith(`${href}/`),
+      current: [href, ...also].some((part) => path === part || path.startsWith(`${part}/`)),
     }));
 }
 

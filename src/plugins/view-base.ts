@@ -36,7 +36,6 @@ export interface PageData {
   values?: unknown;
   /** Names of entry points in src/browser, such as "till.js". */
   scripts?: string[];
-  wide?: boolean;
   notice?: Notice | null;
   [key: string]: unknown;
 }

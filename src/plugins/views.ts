@@ -14,6 +14,10 @@ function errorsByField(problem: Problem | null | undefined): Record<string, stri
   return errors;
 }
 
+/** The same messages in their order, for the summary above the form. */
+const errorList = (errors: Record<string, string>) =>
+  Object.entries(errors).map(([field, message]) => ({ field, message }));
+
 export interface ViewsOptions {
   /** Another folder of templates; only tests name one. */
   folder?: string;
@@ -27,12 +31,14 @@ export const views = fastifyPlugin<ViewsOptions>(
     app.decorateReply("page", function (this: FastifyReply, template, data: PageData, status) {
       const path = this.request.url.split("?")[0] ?? "/";
       const base = this.request.viewBase ?? emptyViewBase(path);
+      const errors = errorsByField(data.problem);
       const whole = {
         language: base.guild?.locale ?? "en",
         ...base,
         ...data,
         notice: data.notice ?? base.notice,
-        errors: errorsByField(data.problem),
+        errors,
+        errorList: errorList(errors),
       };
       return this.code(status ?? 200)
         .type("text/html; charset=utf-8")

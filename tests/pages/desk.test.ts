@@ -72,7 +72,8 @@ describe("the scan field", () => {
   });
 
   test.each([
-    ["", 400, "Not understood"],
+    ["", 400, "Nothing typed"],
+    ["9999", 404, "No such member"],
     ["<script>", 400, "Not understood"],
     ["10000199", 400, "Misread"],
   ])("%o answers %i: %s", async (code, status, words) => {

@@ -13,9 +13,10 @@ beforeAll(async () => {
 });
 afterAll(() => base.close());
 
+const saleAt = (stage: Stage, id = "s") =>
+  ({ id, name: "Fair", stage, entryDeadline: "2026-11-21T05:59:00Z" }) as SaleRead;
 const standing = (stage: Stage | null, more: Partial<Standing> = {}): Standing => ({
-  sale:
-    stage && ({ id: "s", name: "Fair", stage, entryDeadline: "2026-11-21T05:59:00Z" } as SaleRead),
+  busy: stage ? [saleAt(stage)] : [],
   planned: null,
   region: { locale: "en-US", timeZone: "America/Chicago" },
   myItems: 2,
@@ -47,8 +48,17 @@ test.each<[Role, string, Stage[]]>([
 test("the chair is led to the next step, or to the first plan", () => {
   expect(linkOf("chair", standing(null))).toBe("/sales/new");
   expect(tasksFor(["chair"], standing("selling"))[0]?.text).toContain("end selling");
-  const planned = { ...standing("planning").sale, id: "p" } as SaleRead;
+  const planned = saleAt("planning", "p");
   expect(linkOf("chair", standing(null, { planned }))).toBe("/sales/p");
+});
+
+test("entries for the next sale hide nothing of the one that still has to be finished", () => {
+  const both = standing(null, { busy: [saleAt("entries-open", "new"), saleAt("settling", "old")] });
+  expect(linkOf("member", both)).toBe("/items");
+  expect(linkOf("desk", both)).toBe("/desk");
+  expect(tasksFor(["treasurer"], both)[0]?.text).toContain("Selling is over");
+  expect(linkOf("chair", both)).toBe("/sales/old");
+  expect(linkOf("cashier", both)).toBeUndefined();
 });
 
 test("the first page greets by name and shows the sale that is on", async () => {

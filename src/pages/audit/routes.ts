@@ -3,6 +3,7 @@ import type { App } from "../../plugins/types.ts";
 import { type Region, whenText } from "../format.ts";
 import { guildPlaces } from "../guild/places.ts";
 import { nextHref, searchOf } from "../want-id.ts";
+import { detailWords, words } from "./words.ts";
 
 type Query = { Querystring: { q?: string; after?: string } };
 
@@ -18,7 +19,6 @@ export async function auditPages(app: App): Promise<void> {
     const guild = await db.guild.findFirstOrThrow();
     return reply.page("audit/audit", {
       title: "Who did what",
-      wide: true,
       q,
       places: request.who().roles.includes("chair") ? guildPlaces("/audit") : null,
       next: nextHref("/audit", found.next, { q }),
@@ -27,26 +27,9 @@ export async function auditPages(app: App): Promise<void> {
   });
 }
 
-const shown = ({ deed, by, at, detail }: AuditRead, region: Region) => ({
-  when: whenText(at, region),
+const shown = ({ deed, by, at, detail }: AuditRead, guild: Region & { currency: string }) => ({
+  when: whenText(at, guild),
   who: by ? `${by.name} (${by.number})` : "the service itself",
   what: words(deed),
-  detail: Object.entries(detail)
-    .map(([name, value]) => `${words(name)}: ${valueText(value)}`)
-    .join("; "),
+  detail: detailWords(detail, guild),
 });
-
-/** "add-member" and "firstNumber" become "Add member" and "First number". */
-function words(name: string): string {
-  const spaced = name
-    .replace(/([a-z])([A-Z])/g, "$1 $2")
-    .replaceAll("-", " ")
-    .toLowerCase();
-  return spaced.charAt(0).toUpperCase() + spaced.slice(1);
-}
-
-function valueText(value: unknown): string {
-  if (Array.isArray(value)) return value.map(valueText).join(", ");
-  if (typeof value === "object" && value !== null) return JSON.stringify(value);
-  return String(value);
-}

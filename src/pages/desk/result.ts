@@ -54,6 +54,7 @@ const refusedWords: Partial<Record<ProblemCode, string>> = {
   "unknown-tag": "Unknown tag",
   "wrong-check-digits": "Misread",
   "stage-closed": "Not at this stage",
+  "not-found": "No such member",
 };
 
 export async function refusedResult(
@@ -68,7 +69,7 @@ export async function refusedResult(
   return {
     kind: seen ? "warn" : "bad",
     icon: seen ? "warn" : "cross",
-    word: refusedWords[problem.code] ?? "Not understood",
+    word: code === "" ? "Nothing typed" : (refusedWords[problem.code] ?? "Not understood"),
     shownTag: item?.shownTag ?? code.slice(0, 20),
     text: problem.detail,
     status: problem.status,

@@ -5,7 +5,7 @@ import { findItem } from "../../database/items.ts";
 import type { SaleRead } from "../../database/sales.ts";
 import { itemByTag } from "../../plugins/seen-items.ts";
 import type { App, Reply, Request } from "../../plugins/types.ts";
-import type { Problem } from "../../rules/problem.ts";
+import { type Problem, problem } from "../../rules/problem.ts";
 import { type Fields, textOf } from "../items/form.ts";
 import { closedText, modeOf, saleAtDesk } from "./place.ts";
 import { type DeskResult, doneResult, refusedResult } from "./result.ts";
@@ -25,7 +25,7 @@ export async function scanPages(app: App): Promise<void> {
     if (!sale) return noSale(reply);
     const code = textOf(body, "code");
     // Three or four digits are no tag: they are the number of the member who stands there.
-    if (/^\d{3,4}$/.test(code)) return reply.seeOther(`/desk/members/${code}?sale=${sale.id}`);
+    if (/^\d{3,4}$/.test(code)) return listOf(request, reply, sale, code);
     if (textOf(body, "go") === "look" || modeOf(sale) === "closed") {
       const item = await itemByTag(app.parts.db, code).catch((error) => refusalOf(error));
       if ("shownTag" in item) return reply.seeOther(`/desk/items/${item.tag}`);
@@ -33,6 +33,16 @@ export async function scanPages(app: App): Promise<void> {
     }
     return scanPage(request, reply, sale, await scan(request, sale, code));
   });
+}
+
+async function listOf(request: Request, reply: Reply, sale: SaleRead, code: string) {
+  const member = await request.server.parts.db.member.findUnique({
+    where: { number: Number(code) },
+  });
+  if (member) return reply.seeOther(`/desk/members/${code}?sale=${sale.id}`);
+  const detail = `Nobody in the guild has the number ${code}. Type it again, or look for the name in the members' lists.`;
+  const unknown = problem("not-found", detail);
+  return scanPage(request, reply, sale, await refusedResult(request, unknown, code));
 }
 
 /** A scan does what this stage is for: it takes all of an item in, or hands all of it back. */
@@ -61,7 +71,7 @@ async function scanPage(request: Request, reply: Reply, sale: SaleRead, result?:
   const mode = modeOf(sale);
   const progress = await deskProgress(db, sale.id, null);
   const data = {
-    title: result ? `${result.word}: ${result.shownTag}` : "Desk",
+    title: result ? [result.word, result.shownTag].filter(Boolean).join(": ") : "Desk",
     ...{ saleId: sale.id, saleName: sale.name, result, progress },
     takesIn: mode === "check-in",
     handsBack: mode === "pick-up",

@@ -1,44 +1,48 @@
 import { standingAgreement } from "../../database/agreements.ts";
 import { saleCounts } from "../../database/sale-facts.ts";
-import { currentSale, plannedSale } from "../../database/sales.ts";
+import { busySales, plannedSale, type SaleRead } from "../../database/sales.ts";
 import type { App, Request } from "../../plugins/types.ts";
 import { stages } from "../../rules/sale-stage.ts";
 import { stageWords } from "../../rules/stage-words.ts";
-import { daysText } from "../format.ts";
+import { daysText, type Region } from "../format.ts";
 import { type Standing, tasksFor } from "./tasks.ts";
 
 export async function homePages(app: App): Promise<void> {
   app.get("/", { config: { access: "signed-in" } }, async (request, reply) => {
     const actor = request.who();
     const standing = await standingFor(request);
-    const { sale, region } = standing;
     const tasks = tasksFor(actor.roles, standing);
-    const now = sale ? stages.indexOf(sale.stage) : -1;
     return reply.page("home/home", {
       title: "Start",
       name: actor.name,
-      sale: sale && {
-        ...sale,
-        when: daysText(sale.firstDay, sale.lastDay, region),
-        stages: stages.map((stage, index) => ({
-          label: stageWords[stage].label,
-          state: index < now ? "done" : index === now ? "now" : "next",
-        })),
-      },
+      sales: standing.busy.map((sale) => saleView(sale, standing.region)),
       now: tasks.filter((task) => task.href),
       later: tasks.filter((task) => !task.href),
     });
   });
 }
 
+function saleView(sale: SaleRead, region: Region) {
+  const now = stages.indexOf(sale.stage);
+  return {
+    ...sale,
+    when: daysText(sale.firstDay, sale.lastDay, region),
+    stages: stages.map((stage, index) => ({
+      label: stageWords[stage].label,
+      state: index < now ? "done" : index === now ? "now" : "next",
+    })),
+  };
+}
+
 async function standingFor(request: Request): Promise<Standing> {
   const { db } = request.server.parts;
   const { id } = request.who();
-  const sale = await currentSale(db);
+  const busy = await busySales(db);
+  const sale = busy[0];
   const mine = sale ? await saleCounts(db, sale.id, id) : undefined;
   const agreement = sale ? await standingAgreement(db, sale.id, id) : null;
   return {
-    sale,
+    busy,
     planned: await plannedSale(db),
     region: await db.guild.findFirstOrThrow(),
     myItems: mine?.items ?? 0,

@@ -12,8 +12,8 @@ export interface Task {
 }
 
 export interface Standing {
-  /** The sale the guild is busy with. */
-  sale: SaleRead | null;
+  /** The sales the guild is busy with, the newest first. */
+  busy: readonly SaleRead[];
   /** A sale that the chair still plans. */
   planned: SaleRead | null;
   region: Region;
@@ -30,30 +30,30 @@ export const tasksFor = (roles: readonly Role[], standing: Standing): Task[] =>
 
 const taskOf: Record<Role, (standing: Standing) => Task> = {
   member: memberTask,
-  desk: ({ sale }) =>
-    whileIn(sale, ["entries-closed", "selling", "settling"], {
+  desk: ({ busy }) =>
+    whileIn(busy, ["entries-closed", "selling", "settling"], {
       title: "At the desk",
-      text:
-        sale?.stage === "settling"
+      text: ({ stage }) =>
+        stage === "settling"
           ? "Unsold goods go home with their makers."
           : "Goods are coming in. Scan or type each tag.",
       href: "/desk",
       label: "Go to the desk",
       later: "The desk opens when entries are closed.",
     }),
-  cashier: ({ sale }) =>
-    whileIn(sale, ["selling"], {
+  cashier: ({ busy }) =>
+    whileIn(busy, ["selling"], {
       title: "At the till",
-      text: "The sale is on. Open a till with its float, or go on where you stopped.",
+      text: () => "The sale is on. Open a till with its float, or go on where you stopped.",
       href: "/till",
       label: "Go to the till",
       later: "The tills open when selling starts.",
     }),
-  treasurer: ({ sale }) =>
-    whileIn(sale, ["selling", "settling"], {
+  treasurer: ({ busy }) =>
+    whileIn(busy, ["selling", "settling"], {
       title: "For the treasurer",
-      text:
-        sale?.stage === "settling"
+      text: ({ stage }) =>
+        stage === "settling"
           ? "Selling is over. Work out who is owed what, then pay."
           : "Takings and cash-ups show in the books as they come in.",
       href: "/books",
@@ -63,15 +63,24 @@ const taskOf: Record<Role, (standing: Standing) => Task> = {
   chair: chairTask,
 };
 
-type Opening = Required<Task> & { later: string };
-
-function whileIn(sale: SaleRead | null, stages: Stage[], opening: Opening): Task {
-  const { later, title, ...open } = opening;
-  return sale && stages.includes(sale.stage) ? { title, ...open } : { title, text: later };
+interface Opening {
+  title: string;
+  text: (sale: SaleRead) => string;
+  href: string;
+  label: string;
+  later: string;
 }
 
-function memberTask({ sale, region, myItems, mySold, accepted }: Standing): Task {
+/** The newest sale at one of these stages decides, whatever the next sale is already doing. */
+function whileIn(busy: readonly SaleRead[], stages: Stage[], opening: Opening): Task {
+  const { later, title, text, ...open } = opening;
+  const sale = busy.find(({ stage }) => stages.includes(stage));
+  return sale ? { title, text: text(sale), ...open } : { title, text: later };
+}
+
+function memberTask({ busy, region, myItems, mySold, accepted }: Standing): Task {
   const title = "Your own work";
+  const sale = busy[0];
   if (!sale)
     return {
       title,
@@ -93,13 +102,15 @@ function memberTask({ sale, region, myItems, mySold, accepted }: Standing): Task
     };
   const entered = { title, text: `You have entered ${counted(myItems)}.`, href: "/items" };
   if (sale.stage === "entries-closed") return { ...entered, label: "My items" };
-  const text = `You have entered ${counted(myItems)}; ${mySold === 1 ? "1 piece is" : `${mySold} pieces are`} sold.`;
+  const sold = mySold === 0 ? "none is" : mySold === 1 ? "1 piece is" : `${mySold} pieces are`;
+  const text = `You have entered ${counted(myItems)}; ${sold} sold${mySold === 0 ? " yet" : ""}.`;
   return { title, text, href: "/results", label: "What sold" };
 }
 
-function chairTask({ sale, planned }: Standing): Task {
+function chairTask({ busy, planned }: Standing): Task {
   const title = "For the chair";
-  const subject = sale ?? planned;
+  // The oldest one is nearest to its end and waits for the chair.
+  const subject = busy.at(-1) ?? planned;
   if (!subject)
     return {
       title,
@@ -111,7 +122,7 @@ function chairTask({ sale, planned }: Standing): Task {
   const step = next ? ` The next step: ${stageWords[next].enter.toLowerCase()}.` : "";
   return {
     title,
-    text: `${subject.name} stands at ${stageWords[subject.stage].label.toLowerCase()}.${step}`,
+    text: `${subject.name} is at the stage “${stageWords[subject.stage].label}”.${step}`,
     href: `/sales/${subject.id}`,
     label: "Go to the sale",
   };

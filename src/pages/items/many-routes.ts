@@ -83,7 +83,6 @@ async function manyPage(
     ...(await formLists(request, scene)),
     ...sceneWords(scene),
     title: "Enter several pieces",
-    wide: true,
     rows: rows.slice(0, openRows),
     moreRows: rows.slice(openRows),
     moreOpen: Object.keys(values).some(

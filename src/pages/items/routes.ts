@@ -97,12 +97,19 @@ async function itemPage(request: Request, item: ShownItem, sale: SaleRead) {
     events: (await itemHistory(db, item.id)).map((event) => eventWords(event, guild)),
     listHref: own ? `/items?sale=${sale.id}` : `/sales/${sale.id}/items`,
     mayEdit: changes && open && fresh,
+    why: changes && !withdrawn && !(open && fresh) ? whyFixed(fresh) : "",
     mayCopy: changes,
     mayPrint: changes && !withdrawn,
     mayWithdraw: changes && allows(sale.stage, "withdraw-item") && !withdrawn && atHome,
     mayPutBack: changes && allows(sale.stage, "withdraw-item") && withdrawn,
   };
 }
+
+/** Why nothing about the piece can be changed, for somebody who looks for the button. */
+const whyFixed = (fresh: boolean): string =>
+  fresh
+    ? "Entries are closed. The desk can still help to change this piece."
+    : "The desk has taken this piece in, so what its tag says stays as it is.";
 
 const happened: Record<string, string> = {
   entered: "Entered",

@@ -43,7 +43,6 @@ async function saleItemsPage(request: Request, sale: SaleRead, query: Fields) {
   const path = (more: Record<string, string | undefined>) => pathOf(sale.id, { q, ...more });
   return {
     title: `Items of ${sale.name}`,
-    wide: true,
     ...{ q, place, saleName: sale.name, saleHref: `/sales/${sale.id}`, total },
     action: `/sales/${sale.id}/items`,
     items: items.map((item) => rowOf(item, guild)),

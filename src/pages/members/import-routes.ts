@@ -42,12 +42,19 @@ export async function importPages(app: App): Promise<void> {
         done.problem.status,
       );
     const { added, skipped } = done.value;
-    const left = skipped > 0 ? ` ${skipped} rows were left out.` : "";
-    return reply.seeOther("/members", {
-      kind: "good",
-      text: `Added: ${added.length}, with the numbers ${added[0]?.number} to ${added.at(-1)?.number}.${left}`,
-    });
+    return reply.seeOther("/members", { kind: "good", text: addedWords(added, skipped) });
   });
+}
+
+function addedWords(added: { number: number }[], skipped: number): string {
+  const [first, last] = [added[0]?.number, added.at(-1)?.number];
+  const came =
+    added.length === 1
+      ? `1 member is added, with the number ${first}.`
+      : `${added.length} members are added, with the numbers ${first} to ${last}.`;
+  const left =
+    skipped === 0 ? "" : skipped === 1 ? " 1 row was left out." : ` ${skipped} rows were left out.`;
+  return `${came}${left} Each new member needs a link to sign in: open their page and make one.`;
 }
 
 const startPage = (values?: unknown, problem?: Problem) => ({
@@ -61,7 +68,6 @@ function previewPage(preview: ListPreview, text: string) {
   const good = preview.rows.filter((row) => row.problems.length === 0);
   return {
     title: "Check the list",
-    wide: true,
     values: { text },
     goodCount: preview.good,
     addLabel: preview.good === 1 ? "Add 1 member" : `Add ${preview.good} members`,

@@ -13,7 +13,6 @@ export function listPage(actor: Actor, members: MemberRead[], search: Search) {
   const isChair = actor.roles.includes("chair");
   return {
     title: "Members",
-    wide: true,
     isChair,
     q: search.q,
     searched: search.q !== "" || search.status !== undefined,
@@ -64,6 +63,15 @@ export function memberPage(
   };
 }
 
+/** A letter with the link, opened in the chair's own mail program. */
+const letter = (email: string, name: string, link: string): string => {
+  const subject = encodeURIComponent("Your link to sign in");
+  const body = encodeURIComponent(
+    `Hello ${name},\n\nchoose your pass phrase with this link. It works once:\n\n${link}\n`,
+  );
+  return `mailto:${encodeURIComponent(email)}?subject=${subject}&body=${body}`;
+};
+
 export const linkPage = (member: MemberRead, made?: { href: string; purpose: string }) => ({
   title: `A link for ${member.name}`,
   member,
@@ -71,5 +79,6 @@ export const linkPage = (member: MemberRead, made?: { href: string; purpose: str
   backHref: `/members/${member.id}`,
   action: `/members/${member.id}/link`,
   made,
+  mailHref: made && member.email ? letter(member.email, member.name, made.href) : "",
   lasts: made?.purpose === "reset" ? "24 hours" : "14 days",
 });

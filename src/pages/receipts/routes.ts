@@ -20,8 +20,9 @@ type WithReceipt = { Params: { id: string } };
 const kinds = {
   sale: { text: "Sale", kind: "plain", icon: "basket" },
   return: { text: "Return", kind: "wait", icon: "back" },
-  void: { text: "Void", kind: "bad", icon: "cross" },
+  void: { text: "Call-off", kind: "bad", icon: "cross" },
 } as const;
+const calledOff = { ...kinds.void, text: "Called off" };
 
 /** Receipts: of one till, one on the screen, one on paper. */
 export async function receiptPages(app: App): Promise<void> {
@@ -45,7 +46,7 @@ export async function receiptPages(app: App): Promise<void> {
       receipts: page.items.map((receipt) => ({
         href: `/receipts/${receipt.id}`,
         name: receipt.name,
-        badge: receipt.calledOff ? { ...kinds.void, text: "Called off" } : kinds[receipt.kind],
+        badge: receipt.calledOff ? calledOff : kinds[receipt.kind],
         at: whenText(receipt.at, guild),
         cashier: receipt.cashier,
         pieces: String(receipt.pieces),
@@ -61,7 +62,8 @@ export async function receiptPages(app: App): Promise<void> {
     const { receipt, paper } = found;
     return reply.page("receipts/receipt", {
       title: `Receipt ${receipt.name}`,
-      badge: kinds[receipt.kind],
+      kind: receipt.kind,
+      badge: isCalledOff(receipt) ? calledOff : kinds[receipt.kind],
       paper,
       reason: receipt.reason,
       others: others(receipt),
@@ -83,6 +85,9 @@ export async function receiptPages(app: App): Promise<void> {
   });
 }
 
+const isCalledOff = ({ reversedBy }: ReceiptRead): boolean =>
+  reversedBy.some(({ kind }) => kind === "void");
+
 const others = ({ reverses, reversedBy }: ReceiptRead) => [
   ...(reverses
     ? [{ text: "It takes back", name: reverses.name, href: `/receipts/${reverses.id}` }]
@@ -96,11 +101,13 @@ const others = ({ reverses, reversedBy }: ReceiptRead) => [
 
 /** What this person may still do with the receipt. */
 function deeds(receipt: ReceiptRead, roles: readonly Role[]) {
-  if (receipt.kind !== "sale" || !hasAny(roles, ["cashier", "chair"])) return {};
-  const calledOff = receipt.reversedBy.some(({ kind }) => kind === "void");
+  if (!hasAny(roles, ["cashier", "chair"])) return {};
+  const tillHref = `/till/${receipt.tillId}`;
+  if (receipt.kind !== "sale") return { tillHref };
   const left = receipt.lines.some(({ quantity, returned }) => returned < quantity);
   return {
+    tillHref,
     ...(hindrance(receipt) ? {} : { voidHref: `/receipts/${receipt.id}/void` }),
-    ...(calledOff || !left ? {} : { returnHref: `/receipts/${receipt.id}/return` }),
+    ...(isCalledOff(receipt) || !left ? {} : { returnHref: `/receipts/${receipt.id}/return` }),
   };
 }

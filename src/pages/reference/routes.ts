@@ -7,7 +7,6 @@ export async function referencePages(app: App): Promise<void> {
     const document = (await app.inject("/api/openapi.json")).json<ApiDocument>();
     return reply.page("reference/reference", {
       title: "The API",
-      wide: true,
       groups: outline(document),
     });
   });

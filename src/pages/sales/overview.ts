@@ -50,7 +50,10 @@ function stageList(stage: Stage) {
 
 function factsOf(sale: SaleRead, guild: OverviewParts["guild"], accepted: number) {
   const money = (amount: number) => formatMoney(amount, guild.currency, guild.locale);
-  const tax = sale.taxRate === 0 ? "none" : `${rateText(sale.taxRate)} % ${sale.taxLabel}`;
+  // Some guilds name the rate in the words themselves: "Sales tax 8.25 %".
+  const rate = `${rateText(sale.taxRate)} %`;
+  const label = sale.taxLabel.includes(rate) ? sale.taxLabel : `${rate}, called ${sale.taxLabel}`;
+  const tax = sale.taxRate === 0 ? "none" : label;
   return [
     { label: "Place", value: sale.place || "not given yet" },
     { label: "Entries end", value: whenText(sale.entryDeadline, guild) },

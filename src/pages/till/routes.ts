@@ -55,10 +55,12 @@ export async function tillPages(app: App): Promise<void> {
         openPage(till, request.body, opened.problem),
         opened.problem.status,
       );
-    const text = opened.ok
-      ? `Till ${till.number} is open.`
-      : `Till ${till.number} was open already. Its float stays as it was.`;
-    return reply.seeOther(`/till/${till.id}`, { kind: opened.ok ? "good" : "info", text });
+    // The till itself shows that it is open; words above it would stay there for every customer.
+    if (opened.ok) return reply.seeOther(`/till/${till.id}`);
+    return reply.seeOther(`/till/${till.id}`, {
+      kind: "info",
+      text: `Till ${till.number} was open already. Its float stays as it was.`,
+    });
   });
 }
 
