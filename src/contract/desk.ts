@@ -1,10 +1,10 @@
 import { z } from "zod";
-import { lineOfText } from "./text.ts";
+import { optionalLine } from "./text.ts";
 
 /** Read by the rules for tags, which say more than a pattern could about what is wrong. */
 export const tagShape = z.string("Scan a tag or type its number").max(60, "Scan one tag only");
 const quantity = z.int("Type a whole number of pieces").min(1, "Type 1 or more").max(999);
-export const reasonShape = lineOfText(200);
+export const reasonShape = optionalLine(200);
 
 export const checkInShape = z.strictObject({
   tag: tagShape,

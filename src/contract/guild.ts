@@ -1,6 +1,8 @@
 import { z } from "zod";
 import { isCurrency } from "../rules/currency.ts";
-import { versionNumber } from "./words.ts";
+import { memberEmail, memberName } from "./member.ts";
+import { line, optionalLines } from "./text.ts";
+import { versionNumber } from "./version.ts";
 
 const isTimeZone = (name: string): boolean => {
   try {
@@ -19,7 +21,7 @@ const isLocale = (tag: string): boolean => {
 };
 
 export const guildShape = z.strictObject({
-  name: z.string().trim().min(1, "Give the guild's name").max(80, "Use at most 80 characters"),
+  name: line(80, "Give the guild's name"),
   currency: z
     .string()
     .trim()
@@ -28,7 +30,7 @@ export const guildShape = z.strictObject({
   locale: z.string().trim().refine(isLocale, "Use a language tag such as en-US or fr-CA"),
   timeZone: z.string().trim().refine(isTimeZone, "Use a time zone name such as America/Chicago"),
   tagLength: z.union([z.literal(8), z.literal(10)], "Choose 8 or 10 digits"),
-  address: z.string().trim().max(300, "Use at most 300 characters").default(""),
+  address: optionalLines(300).default(""),
   paper: z.enum(["letter", "a4"], "Choose Letter or A4").default("letter"),
   showMemberName: z.boolean().default(false),
 });
@@ -49,7 +51,8 @@ export type GuildChange = z.output<typeof guildChange>;
 export type GuildInput = z.infer<typeof guildShape>;
 
 export const personShape = z.strictObject({
-  name: z.string().trim().min(1, "Give a name").max(80, "Use at most 80 characters"),
-  email: z.string().trim().toLowerCase().pipe(z.email("Write the e-mail like name@example.org")),
-  passphrase: z.string().max(1024, "Use at most 512 characters"),
+  name: memberName,
+  email: memberEmail,
+  /** Measured by the rules, which also say what else is wrong with it. */
+  passphrase: z.string("Choose a pass phrase").max(1024, "Use at most 512 characters"),
 });

@@ -1,6 +1,7 @@
 import { z } from "zod";
 import { itemStates } from "../rules/item-state.ts";
-import { lineOfText } from "./text.ts";
+import { line, optionalLine } from "./text.ts";
+import { versionNumber } from "./version.ts";
 
 export const mostItemsAtOnce = 100;
 export const mostFibres = 8;
@@ -13,8 +14,8 @@ const code = z.string("Choose one from the list").trim().max(40, "Choose one fro
 /** What a member says about an item: who may say it and for how much is left to the rules. */
 export const itemShape = z.strictObject({
   kind: code.min(1, "Choose what kind of piece it is"),
-  description: lineOfText(60).min(1, "Say in a few words what it is"),
-  technique: lineOfText(60).default(""),
+  description: line(60, "Say in a few words what it is"),
+  technique: optionalLine(60).default(""),
   fibres: z
     .array(
       z.strictObject({
@@ -23,8 +24,8 @@ export const itemShape = z.strictObject({
       }),
     )
     .max(mostFibres, `Name at most ${mostFibres} fibres`),
-  size: lineOfText(40).default(""),
-  colours: lineOfText(60).default(""),
+  size: optionalLine(40).default(""),
+  colours: optionalLine(60).default(""),
   care: code.default(""),
   price: coins,
   quantity: pieces.default(1),
@@ -32,10 +33,8 @@ export const itemShape = z.strictObject({
   donated: z.boolean("Say true or false").default(false),
 });
 
-const version = z.int("Give the version as a whole number").min(1);
-
 /** The version of the sale's agreement that the member accepts with this entry. */
-const agreementVersion = version.optional();
+const agreementVersion = versionNumber.optional();
 const memberNumber = z.int("Give the member's number").min(1).max(9_999).optional();
 
 export const newItemShape = itemShape.extend({ agreementVersion, memberNumber });
@@ -49,7 +48,7 @@ export const newItemsShape = z.strictObject({
   memberNumber,
 });
 
-export const itemEditShape = itemShape.extend({ version });
+export const itemEditShape = itemShape.extend({ version: versionNumber });
 
 export const copyShape = z.strictObject({ saleId: z.uuid().optional(), agreementVersion });
 

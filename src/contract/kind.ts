@@ -1,5 +1,5 @@
 import { z } from "zod";
-import { line } from "./words.ts";
+import { line } from "./text.ts";
 
 export const kindShape = z.strictObject({
   name: line(40, "Name the kind, such as Table runner"),

@@ -1,11 +1,12 @@
 import { z } from "zod";
 import { roles } from "../rules/roles.ts";
-import { line, versionNumber } from "./words.ts";
+import { line } from "./text.ts";
+import { versionNumber } from "./version.ts";
 
 /** A spreadsheet takes a cell that begins with one of these for a formula. */
 const startsFormula = /^[=+\-@]/;
 
-const phonePattern = /^[+\d(][\d\s()+\-./]*(\s*(x|ext\.?)\s*\d{1,6})?$/i;
+const phonePattern = /^[+\d(][\d\s()+\-./]*((x|ext\.?)\s*\d{1,6})?$/i;
 
 export const memberName = line(80, "Give a name").refine(
   (name) => /\p{L}/u.test(name) && !startsFormula.test(name),

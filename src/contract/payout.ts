@@ -1,15 +1,15 @@
 import { z } from "zod";
 import { payoutMethods } from "../rules/statement.ts";
-import { line } from "./text.ts";
+import { line, optionalLine } from "./text.ts";
 
 export const payoutShape = z.strictObject({
   method: z.enum(payoutMethods, "Choose cheque, transfer or cash"),
-  reference: line(60).default(""),
+  reference: optionalLine(60).default(""),
   paidOn: z.iso.date("Give the day of the payment, such as 2026-12-01"),
 });
 
 export const payoutVoidShape = z.strictObject({
-  reason: line(200).min(1, "Say why the payout is void"),
+  reason: line(200, "Say why the payout is void"),
 });
 
 const coins = z.number().int();

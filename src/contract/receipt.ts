@@ -37,7 +37,7 @@ export const receiptShape = z.strictObject({
 
 export type ReceiptInput = z.infer<typeof receiptShape>;
 
-const reason = line(200).min(1, "Say why, in a few words").pipe(paymentLine(200));
+const reason = line(200, "Say why, in a few words").pipe(paymentLine(200));
 
 export const voidShape = z.strictObject({ reason });
 

@@ -1,9 +1,12 @@
 import { z } from "zod";
 import { wholeRate } from "../rules/money.ts";
 import { stages } from "../rules/sale-stage.ts";
-import { line, lines, optionalLine, optionalLines, versionNumber } from "./words.ts";
+import { line, lines, optionalLine, optionalLines } from "./text.ts";
+import { versionNumber } from "./version.ts";
 
-const day = (wanted: string) => z.iso.date(wanted);
+/** A year typed wrong would stand in every list, and the database knows no year 0. */
+const isOurTime = (text: string): boolean => /^2[01]/.test(text);
+const day = (wanted: string) => z.iso.date(wanted).refine(isOurTime, "Check the year");
 const rate = z
   .int("Give the rate in thousandths of a percent")
   .min(0, "A percentage lies between 0 and 100")
@@ -27,7 +30,9 @@ const saleFields = {
   place: optionalLine(120),
   firstDay: day("Give the first day of the sale"),
   lastDay: day("Give the last day of the sale"),
-  entryDeadline: z.iso.datetime({ offset: true, error: "Give the day and time entries end" }),
+  entryDeadline: z.iso
+    .datetime({ offset: true, error: "Give the day and time entries end" })
+    .refine(isOurTime, "Check the year"),
   guildRate: rate,
   taxRate: rate,
   taxLabel: line(30, "Name the tax as receipts should show it"),

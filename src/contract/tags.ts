@@ -4,7 +4,11 @@ export const stockCodes = ["letter-30", "letter-10", "a4-21", "a4-24"] as const;
 
 /** Which tags to print and on what; without a choice of whose, all that one may see. */
 export const tagQuery = z.strictObject({
-  member: z.coerce.number("Give a member's number").int("Give a member's number").optional(),
+  member: z.coerce
+    .number("Give a member's number")
+    .int("Give a member's number")
+    .max(9_999)
+    .optional(),
   item: z.uuid("Choose an item").optional(),
   stock: z.enum(stockCodes, "Choose a sheet from the list").default("letter-30"),
   start: z.coerce.number("Type a number").int("Type a whole number").default(1),

@@ -13,7 +13,7 @@ export const openingShape = z.strictObject({ float: cash });
 export const cashUpShape = z.strictObject({
   counted: cash,
   /** Two people count; the first is the one who is signed in. */
-  witness: line(80).min(1, "Give the name of the second person who counted"),
+  witness: line(80, "Give the name of the second person who counted"),
   note: paymentLine(300).default(""),
 });
 

@@ -80,7 +80,10 @@ function searched(text: string | undefined) {
 }
 
 function beyond(after: string | undefined) {
-  const [, time, id] = /^(\d{4}-\d\d-\d\dT[\d:.]+Z)_([0-9a-f-]{36})$/.exec(after ?? "") ?? [];
+  const [, time, id] =
+    /^(\d{4}-\d\d-\d\dT[\d:.]+Z)_([0-9a-f]{8}(?:-[0-9a-f]{4}){3}-[0-9a-f]{12})$/.exec(
+      after ?? "",
+    ) ?? [];
   const at = new Date(time ?? "");
   if (!id || Number.isNaN(at.getTime())) return {};
   return { OR: [{ at: { lt: at } }, { at, id: { lt: id } }] };

@@ -1,7 +1,7 @@
 import { z } from "zod";
 import { editGuild } from "../../actions/edit-guild.ts";
 import { guildChange, guildShape } from "../../contract/guild.ts";
-import { versionNumber } from "../../contract/words.ts";
+import { versionNumber } from "../../contract/version.ts";
 import type { App, Request } from "../../plugins/types.ts";
 import { currencies } from "../../rules/currency-table.ts";
 import type { Problem } from "../../rules/problem.ts";

@@ -6,6 +6,7 @@ import {
   memberRoles,
   memberStatus,
 } from "../../contract/member.ts";
+import { versionNumber } from "../../contract/version.ts";
 import type { MemberRead } from "../../database/members.ts";
 import type { Role } from "../../rules/roles.ts";
 
@@ -26,7 +27,7 @@ export const newMemberForm = z.strictObject({
 
 export const editMemberForm = newMemberForm.extend({
   status: memberStatus,
-  version: z.coerce.number().int().min(1),
+  version: z.coerce.number().pipe(versionNumber),
 });
 
 const roleHints: Record<Role, string> = {

@@ -23,7 +23,7 @@ type Query = { Querystring: { q?: string; after?: string } };
 
 const readers = { config: { access: ["chair", "treasurer", "desk"] as const } };
 const chair = { config: { access: ["chair"] as const } };
-const moveForm = moveShape.extend({ version: z.coerce.number().int().min(1) });
+const moveForm = moveShape.extend({ version: z.coerce.number().pipe(moveShape.shape.version) });
 
 export async function salePages(app: App): Promise<void> {
   await app.register(listPages);
