@@ -1,13 +1,12 @@
 import { randomUUID } from "node:crypto";
 import formbody from "@fastify/formbody";
-import multipart from "@fastify/multipart";
 import rateLimit from "@fastify/rate-limit";
 import Fastify from "fastify";
 import { api } from "./api/index.ts";
 import { pages } from "./pages/index.ts";
 import { access } from "./plugins/access.ts";
 import { assets } from "./plugins/assets.ts";
-import { errors } from "./plugins/errors.ts";
+import { badAddress, errors } from "./plugins/errors.ts";
 import { forgedRequests } from "./plugins/forged-requests.ts";
 import { health } from "./plugins/health.ts";
 import { pageBase } from "./plugins/page-base.ts";
@@ -15,9 +14,6 @@ import { securityHeaders } from "./plugins/security-headers.ts";
 import { session } from "./plugins/session/index.ts";
 import type { App, Parts } from "./plugins/types.ts";
 import { views } from "./plugins/views.ts";
-
-/** A spreadsheet of a thousand members is far smaller; a picture has no business here yet. */
-const largestUpload = 2_000_000;
 
 /** Puts the service together, in the order in which a request passes through it. Never listens. */
 export async function buildApp(parts: Parts): Promise<App> {
@@ -28,15 +24,12 @@ export async function buildApp(parts: Parts): Promise<App> {
     genReqId: () => randomUUID(),
     bodyLimit: 1_000_000,
     forceCloseConnections: "idle",
+    frameworkErrors: badAddress,
   }) as unknown as App;
   app.decorate("parts", parts);
   app.decorate("now", parts.now ?? (() => new Date()));
   await app.register(securityHeaders);
   await app.register(formbody, { bodyLimit: 500_000 });
-  await app.register(multipart, {
-    attachFieldsToBody: "keyValues",
-    limits: { fileSize: largestUpload, files: 1 },
-  });
   await app.register(session);
   await app.register(forgedRequests);
   await app.register(assets);

@@ -1,4 +1,4 @@
-import { type Logger, pino } from "pino";
+import { type DestinationStream, type Logger, pino } from "pino";
 import type { Settings } from "./settings.ts";
 
 /** What could carry a secret or a person's data never reaches the log, whoever logs it. */
@@ -14,16 +14,17 @@ const hidden = [
   "*.refreshToken",
 ];
 
-export const makeLogger = (settings: Settings): Logger =>
-  pino({
-    level: settings.logLevel,
-    redact: { paths: hidden, censor: "hidden" },
-    serializers: {
-      // One-use links carry their token in the path; queries can carry names that were searched for.
-      req: (request: { id: string; method: string; url: string }) => ({
-        id: request.id,
-        method: request.method,
-        path: (request.url.split("?")[0] ?? "").replace(/^\/(join|set-up)\/.+/, "/$1/…"),
-      }),
-    },
-  });
+/** Writes to the terminal; only tests name another place. */
+export const makeLogger = (
+  { logLevel: level }: Pick<Settings, "logLevel">,
+  destination?: DestinationStream,
+): Logger => pino({ level, redact: { paths: hidden, censor: "hidden" }, serializers }, destination);
+
+const serializers = {
+  // One-use links carry their token in the path; queries can carry names that were searched for.
+  req: (request: { id: string; method: string; url: string }) => ({
+    id: request.id,
+    method: request.method,
+    path: (request.url.split("?")[0] ?? "").replace(/^\/(join|set-up)\/.+/, "/$1/…"),
+  }),
+};

@@ -1,4 +1,4 @@
-import type { FastifyError } from "fastify";
+import type { FastifyError, FastifyReply, FastifyRequest } from "fastify";
 import fastifyPlugin from "fastify-plugin";
 import { hasZodFastifySchemaValidationErrors } from "fastify-type-provider-zod";
 import { databaseError, outcomeUnknown } from "../database/database-error.ts";
@@ -85,41 +85,51 @@ const fault: Problem = {
     "Nothing was half recorded. Try once more; if it happens again, tell the chair the number below.",
 };
 
-/** Database messages can quote a row, so only their code and rule go into the log. */
+/**
+ * Messages of the database and of its client can quote a row, so only codes, rules and the lines
+ * of our code go into the log.
+ */
 function logFault(request: Request, error: FastifyError): void {
+  const { name, code, message } = error;
   const inDatabase = databaseError(error);
-  const told = inDatabase
-    ? { sqlState: inDatabase.sqlState, rule: inDatabase.rule }
-    : { name: error.name, message: error.message.slice(0, 500), stack: error.stack };
-  request.log.error({ fault: told }, "request failed");
+  const quoted = inDatabase !== undefined || name.startsWith("PrismaClient");
+  const told = quoted
+    ? { name, code, sqlState: inDatabase?.sqlState, rule: inDatabase?.rule }
+    : { name, code, message: message.slice(0, 500) };
+  const at = error.stack?.split("\n").filter((line) => /^\s+at /.test(line));
+  request.log.error({ fault: { ...told, at } }, "request failed");
 }
 
 export function sendProblem(request: Request, reply: Reply, found: Problem) {
-  const instance = { requestId: request.id };
   if (found.status === 503) reply.header("retry-after", "2");
-  if (isApi(request.url)) {
-    const { code, status, title, detail, errors: fields } = found;
-    const pointers = fields.map(({ field, message }) => ({
-      field,
-      pointer: `/${field.replaceAll(".", "/")}`,
-      message,
-    }));
-    const body = {
-      type: `/help/problems#${code}`,
-      title,
-      status,
-      detail,
-      code,
-      ...instance,
-      errors: pointers,
-    };
-    return reply
-      .code(status)
-      .type("application/problem+json; charset=utf-8")
-      .send(JSON.stringify(body));
-  }
+  if (isApi(request.url)) return sendDocument(request, reply, found);
   if (found.code === "not-signed-in" && request.method === "GET")
     return reply.redirect(`/sign-in?next=${encodeURIComponent(request.url)}`, 303);
   const { title, detail, errors: fields } = found;
-  return reply.page("problem", { title, detail, fields, ...instance }, found.status);
+  return reply.page("problem", { title, detail, fields, requestId: request.id }, found.status);
+}
+
+function sendDocument(request: FastifyRequest, reply: FastifyReply, found: Problem) {
+  const { code, status, title, detail } = found;
+  const errors = found.errors.map(({ field, message }) => ({
+    field,
+    pointer: `/${field.replaceAll(".", "/")}`,
+    message,
+  }));
+  const type = `/help/problems#${code}`;
+  return reply
+    .code(status)
+    .type("application/problem+json; charset=utf-8")
+    .send(JSON.stringify({ type, title, status, detail, code, requestId: request.id, errors }));
+}
+
+/**
+ * An address with escapes that are none, or with a part too long to be an id, is turned away by
+ * the router before any hook has run: no page can be drawn there, so a line of text has to do.
+ */
+export function badAddress(_error: FastifyError, request: FastifyRequest, reply: FastifyReply) {
+  const detail = "This address cannot be read. Check it, or start from the first page.";
+  const guarded = reply.header("x-content-type-options", "nosniff");
+  if (isApi(request.url)) return sendDocument(request, guarded, problem("not-found", detail));
+  return guarded.code(404).type("text/plain; charset=utf-8").send(detail);
 }

@@ -1,3 +1,4 @@
+import multipart from "@fastify/multipart";
 import { z } from "zod";
 import { importMembers, previewMembers } from "../../actions/import-members.ts";
 import { type ListPreview, memberListShape } from "../../contract/member.ts";
@@ -12,8 +13,16 @@ const sentForm = z.strictObject({ text: z.string().default(""), file: z.unknown(
 /** More rows than this make a page that a phone cannot show; the rest is counted. */
 const mostShown = 200;
 
+/**
+ * A spreadsheet of a thousand members is far smaller. Only these pages take files at all: what is
+ * read in parts is held in memory, and nobody else's request may fill that.
+ */
+const limits = { fileSize: 2_000_000, files: 1, fields: 10, fieldSize: 1_100_000, parts: 12 };
+
 /** Many members at once: first a look at every row, then the good ones are added. */
 export async function importPages(app: App): Promise<void> {
+  await app.register(multipart, { attachFieldsToBody: "keyValues", limits });
+
   app.get("/members/import", chair, async (_request, reply) =>
     reply.page("members/import", startPage()),
   );
