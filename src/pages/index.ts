@@ -21,6 +21,8 @@ import { tillPages } from "./till/routes.ts";
 
 /** Every place of the site, in the order of the work. */
 export async function pages(app: App): Promise<void> {
+  // A form sends texts. JSON could put anything in their place, and the API is there for it.
+  app.removeContentTypeParser(["application/json", "text/plain"]);
   // A form sent without any field is an empty form, not a fault.
   app.addHook("preHandler", async (request) => {
     request.body ??= {};

@@ -3,6 +3,8 @@ import jwt from "@fastify/jwt";
 import fastifyPlugin from "fastify-plugin";
 import { renewSession, sessionDays, startSession } from "../../actions/sessions.ts";
 import { actorOfSession } from "../../database/sessions.ts";
+import { problem } from "../../rules/problem.ts";
+import { RefusedRequest } from "../errors.ts";
 import type { App, Reply, Request } from "../types.ts";
 import { clearCookie, readCookie, writeCookie } from "./cookies.ts";
 import { hashToken, randomToken } from "./tokens.ts";
@@ -61,13 +63,20 @@ function who(this: Request) {
 }
 
 function deed(this: Request) {
-  const key = this.headers["idempotency-key"] ?? (this.body as { _key?: unknown } | null)?._key;
-  return {
-    db: this.server.parts.db,
-    actor: this.who(),
-    requestId: this.id,
-    ...(typeof key === "string" && key !== "" ? { key: key.replace(/^"|"$/g, "") } : {}),
-  };
+  const key = keyOf(this);
+  const deed = { db: this.server.parts.db, actor: this.who(), requestId: this.id };
+  return key === undefined ? deed : { ...deed, key };
+}
+
+/** The key of an API call stands in quotes, that of a form is bare; an index holds no long ones. */
+function keyOf({ headers, body }: Request): string | undefined {
+  const given = headers["idempotency-key"] ?? (body as { _key?: unknown } | null)?._key;
+  if (given === undefined || given === "") return undefined;
+  const key = typeof given === "string" ? /^"?([!#-~]{1,100})"?$/.exec(given)?.[1] : undefined;
+  if (key !== undefined) return key;
+  throw new RefusedRequest(
+    problem("invalid-input", "The key of this request cannot be used. Load the page again."),
+  );
 }
 
 async function recognise(request: Request, reply: Reply): Promise<void> {
