@@ -1,5 +1,6 @@
 import fastifyPlugin from "fastify-plugin";
 import { hasAny, type Role } from "../rules/roles.ts";
+import { clearCookie, readCookie, writeCookie } from "./session/cookies.ts";
 import { isApi, type Reply, type Request } from "./types.ts";
 import { emptyViewBase, type NavLink, type Notice } from "./view-base.ts";
 
@@ -9,8 +10,6 @@ declare module "fastify" {
     seeOther(path: string, notice?: Notice): FastifyReply;
   }
 }
-
-const noticeCookie = "thrumbook-notice";
 
 /** Every place of the service and who sees it in the menu. */
 const places: { href: string; label: string; roles: readonly Role[]; also?: string[] }[] = [
@@ -69,15 +68,15 @@ const signOf = (locale: string, currency: string): string =>
 function seeOther(this: Reply, path: string, notice?: Notice): Reply {
   if (notice) {
     const text = Buffer.from(JSON.stringify(notice)).toString("base64url");
-    this.setCookie(noticeCookie, text, { path: "/", httpOnly: true, sameSite: "lax", maxAge: 60 });
+    writeCookie(this.request, this, "notice", text, 60);
   }
   return this.redirect(path, 303);
 }
 
 function takeNotice(request: Request, reply: Reply): Notice | null {
-  const text = request.cookies[noticeCookie];
+  const text = readCookie(request, "notice");
   if (!text || request.method !== "GET") return null;
-  reply.clearCookie(noticeCookie, { path: "/" });
+  clearCookie(request, reply, "notice");
   try {
     const {
       kind,

@@ -13,9 +13,12 @@ const form = z.strictObject({
   next: z.string().default("/"),
 });
 
-/** Only a path of our own: an address such as //elsewhere would carry people off the site. */
+/**
+ * Only a path of our own: an address such as //elsewhere would carry people off the site, and a
+ * header holds plain signs only.
+ */
 const ownPath = (next: unknown): string =>
-  typeof next === "string" && /^\/[^/\\]/.test(next) && !/[\s\\]/.test(next) ? next : "/";
+  typeof next === "string" && /^\/(?!\/)[!-[\]-~]+$/.test(next) ? next : "/";
 
 const page = (request: Request, more: object = {}) => ({
   title: "Sign in",

@@ -1,13 +1,14 @@
 import type { CookieSerializeOptions } from "@fastify/cookie";
 import type { Reply, Request } from "../types.ts";
 
-export type CookieName = "access" | "refresh" | "visitor" | "device";
+export type CookieName = "access" | "refresh" | "visitor" | "device" | "notice";
 
 const names: Record<CookieName, string> = {
   access: "thrumbook-access",
   refresh: "thrumbook-refresh",
   visitor: "thrumbook-visitor",
   device: "thrumbook-device",
+  notice: "thrumbook-notice",
 };
 
 const isSecure = (request: Request): boolean =>
