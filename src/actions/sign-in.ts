@@ -40,10 +40,27 @@ export async function signIn(
   }
   const right = await fits(attempt.passphrase, member?.passphraseHash);
   if (!right || !member || member.status !== "active") return wrong();
-  await db.signInThrottle.deleteMany({
-    where: { bucket: { in: buckets.map((bucket) => bucket.name) } },
-  });
+  await forgive(db, buckets, attempt.now);
   return ok({ memberId: member.id });
+}
+
+/**
+ * The account or device starts afresh; the source gets back this one try only, or an account of
+ * one's own would wipe away the guesses at all others. Waits that are long over are cleared away.
+ */
+async function forgive(db: Database, buckets: readonly Bucket[], now: Date): Promise<void> {
+  const names = buckets.map(({ name }) => name);
+  await db.$executeRaw`
+    UPDATE sign_in_throttle SET failures = failures - 1
+    WHERE bucket = ANY(${names}) AND bucket LIKE 'source %' AND failures > 0`;
+  await db.signInThrottle.deleteMany({
+    where: {
+      OR: [
+        { bucket: { in: names.filter((name) => !name.startsWith("source ")) } },
+        { lastFailedAt: { lt: new Date(now.getTime() - 86_400_000) } },
+      ],
+    },
+  });
 }
 
 const wrong = () =>

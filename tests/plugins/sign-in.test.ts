@@ -102,6 +102,28 @@ describe("signing in", () => {
     expect(codes.filter((code) => code === "too-many-tries").length).toBeGreaterThanOrEqual(24);
   });
 
+  test("whoever signs in with an account of one's own still has the guesses at others counted", async () => {
+    const from = { source: "192.0.2.77", now: new Date() };
+    const tries = Array.from({ length: 4 }, (_, index) => ({
+      ...{ identifier: `nobody${index}@example.org`, passphrase: "a guess" },
+      ...from,
+    }));
+    for (const attempt of tries) await signIn(base.db, attempt);
+    const own = { identifier: String(member.number), passphrase, ...from };
+    expect(await signIn(base.db, own)).toMatchObject({ ok: true });
+    const bucket = `source ${from.source}`;
+    const left = await base.db.signInThrottle.findUnique({ where: { bucket } });
+    expect(left?.failures).toBe(4);
+  });
+
+  test("a sign-in clears away waits that were over a day ago", async () => {
+    const old = { bucket: "account long-gone", failures: 9, lastFailedAt: new Date("2026-01-01") };
+    await base.db.signInThrottle.create({ data: old });
+    const own = { identifier: String(member.number), passphrase };
+    await signIn(base.db, { ...own, source: "192.0.2.78", now: new Date() });
+    expect(await base.db.signInThrottle.findUnique({ where: { bucket: old.bucket } })).toBeNull();
+  });
+
   test("a device the account knows gets in while a stranger hammers", async () => {
     const known = await visitor(base);
     await known.submit("/sign-in", form());
