@@ -54,8 +54,8 @@ function noSuchStep(from: Stage): Result<never> {
 function forwardHindrance(to: Stage, facts: SaleFacts): string | undefined {
   if (to === "selling" && facts.tills === 0)
     return "This sale has no till yet. Add one, then start selling.";
-  if (to === "settling" && facts.openTills > 0)
-    return `${counted(facts.openTills, "till is", "tills are")} not cashed up yet. Cash up first, then settle.`;
+  if ((to === "settling" || to === "closed") && facts.openTills > 0)
+    return `${counted(facts.openTills, "till is", "tills are")} not cashed up yet. Cash up first, then ${to === "closed" ? "close" : "settle"}.`;
   if (to === "closed" && facts.unsettledLines > 0)
     return `${counted(facts.unsettledLines, "line", "lines")} sold or returned are on no statement yet. Settle them, then close.`;
   if (to === "closed" && facts.unpaidStatements > 0)

@@ -37,6 +37,7 @@ describe("steps of a sale", () => {
     ["entries-closed", "selling", { tills: 0 }],
     ["selling", "settling", { openTills: 1 }],
     ["settling", "closed", { unsettledLines: 1 }],
+    ["settling", "closed", { openTills: 1 }],
     ["settling", "closed", { unpaidStatements: 1 }],
     ["entries-open", "planning", { items: 1 }],
     ["selling", "entries-closed", { receipts: 1 }],
