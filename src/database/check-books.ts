@@ -49,12 +49,23 @@ export interface BooksChecked {
   unaccounted: { pieces: number; money: number };
 }
 
+const running = new WeakMap<Database, Promise<BooksChecked>>();
+
 /**
  * Proves the invariants of both ledgers from the rows themselves, on one snapshot, so that a till
- * that goes on selling meanwhile breaks nothing. Takes its time: the limit of ordinary statements
- * is lifted for this transaction only.
+ * that goes on selling meanwhile breaks nothing. Whoever asks while a check is running gets its
+ * answer: a few impatient clicks must not take every connection from the tills.
  */
-export const checkBooks = (db: Database): Promise<BooksChecked> =>
+export function checkBooks(db: Database): Promise<BooksChecked> {
+  const begun = running.get(db);
+  if (begun) return begun;
+  const check = onSnapshot(db).finally(() => running.delete(db));
+  running.set(db, check);
+  return check;
+}
+
+/** Takes its time: the limit of ordinary statements is lifted for this transaction only. */
+const onSnapshot = (db: Database): Promise<BooksChecked> =>
   db.$transaction(
     async (tx) => {
       await tx.$executeRaw`SET TRANSACTION READ ONLY`;

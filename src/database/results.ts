@@ -40,7 +40,8 @@ export async function resultsOf(db: Database, memberId: string): Promise<SaleRes
   });
   const results = sales.map(async (sale) => {
     const own = statements.filter(({ settlement }) => settlement.saleId === sale.saleId);
-    const open = settle(await openLines(db, sale.saleId, memberId));
+    // A sale closes only when every line stands on a statement.
+    const open = sale.stage === "closed" ? [] : settle(await openLines(db, sale.saleId, memberId));
     const sum = (figure: "gross" | "guildShare" | "net") =>
       total([...own.map((one) => Number(one[figure])), ...open.map((one) => one[figure])]);
     return {
