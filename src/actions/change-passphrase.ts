@@ -1,7 +1,6 @@
 import { type Deed, perform } from "../database/perform.ts";
-import { checkPassphrase } from "../rules/passphrase.ts";
-import { ok, problem, type Result, refuseField } from "../rules/problem.ts";
-import { fits, hashPassphrase } from "./passphrase.ts";
+import { ok, type Result, refuseField } from "../rules/problem.ts";
+import { fits, newHash } from "./passphrase.ts";
 
 /** Changes one's own pass phrase; the present one is asked again, and other devices are signed out. */
 export async function changePassphrase(
@@ -12,14 +11,9 @@ export async function changePassphrase(
   const member = await db.member.findUniqueOrThrow({ where: { id: actor.id } });
   if (!(await fits(given.current, member.passphraseHash)))
     return refuseField("current", "This is not your present pass phrase.");
-  const guild = await db.guild.findFirst();
-  const errors = checkPassphrase(given.passphrase, [
-    member.name,
-    member.email ?? "",
-    guild?.name ?? "",
-  ]);
-  if (errors[0]) return { ok: false, problem: problem("invalid-input", errors[0].message, errors) };
-  const passphraseHash = await hashPassphrase(given.passphrase);
+  const hashed = await newHash(db, member, given.passphrase);
+  if (!hashed.ok) return hashed;
+  const passphraseHash = hashed.value;
   return perform({ ...deed, key: undefined }, "change-passphrase", {}, async (tx) => {
     await tx.member.update({ where: { id: actor.id }, data: { passphraseHash } });
     const ended = await tx.session.updateMany({

@@ -1,5 +1,6 @@
 import { v7 } from "uuid";
 import type { Transaction } from "../database/client.ts";
+import { writeEntry } from "../database/journal-writing.ts";
 import { type Deed, perform } from "../database/perform.ts";
 import { previewSettlement, type SettlementPreview } from "../database/settlement-preview.ts";
 import { unsoldItems } from "../database/unsold-items.ts";
@@ -8,7 +9,6 @@ import { momentText } from "../rules/moment.ts";
 import type { Minor } from "../rules/money.ts";
 import { ok, type Problem, problem, type Result, refuse } from "../rules/problem.ts";
 import { allows } from "../rules/sale-stage.ts";
-import { writeEntry } from "./journal-entry.ts";
 import { lockSale } from "./sale-lock.ts";
 import { draftStatements } from "./settlement/draft.ts";
 import { writeStatements } from "./settlement/write.ts";
@@ -58,7 +58,8 @@ export const finaliseSettlement = (
     const row = { id: settlementId, saleId: sale.id, number: earlier + 1, fingerprint };
     await tx.settlement.create({ data: { ...row, ...inBig(figures), byId: deed.actor.id } });
     await writeStatements(tx, settlementId, drafts);
-    await writeEntry(tx, deed, {
+    await writeEntry(tx, {
+      byId: deed.actor.id,
       kind: "settlement",
       description: `Settlement ${row.number} of ${sale.name}`,
       saleId: sale.id,

@@ -1,9 +1,8 @@
 import { createHash, randomBytes } from "node:crypto";
-import type { Database, Transaction } from "../database/client.ts";
+import { type Database, patience, type Transaction } from "../database/client.ts";
 import { type Deed, perform } from "../database/perform.ts";
-import { checkPassphrase } from "../rules/passphrase.ts";
-import { ok, problem, type Result, refuse } from "../rules/problem.ts";
-import { hashPassphrase } from "./passphrase.ts";
+import { ok, type Result, refuse } from "../rules/problem.ts";
+import { newHash } from "./passphrase.ts";
 
 export type LinkPurpose = "set-up" | "invitation" | "reset";
 
@@ -76,14 +75,9 @@ export async function choosePassphrase(
   if (!link.ok) return link;
   const member = link.value.member;
   if (!member) return usedUp();
-  const guild = await db.guild.findFirst();
-  const errors = checkPassphrase(given.passphrase, [
-    member.name,
-    member.email ?? "",
-    guild?.name ?? "",
-  ]);
-  if (errors[0]) return { ok: false, problem: problem("invalid-input", errors[0].message, errors) };
-  const passphraseHash = await hashPassphrase(given.passphrase);
+  const hashed = await newHash(db, member, given.passphrase);
+  if (!hashed.ok) return hashed;
+  const passphraseHash = hashed.value;
   const won = await db.$transaction(async (tx) => {
     // The count decides the winner when the link is used twice at once.
     const used = await tx.oneUseLink.updateMany({
@@ -106,6 +100,6 @@ export async function choosePassphrase(
       },
     });
     return true;
-  });
+  }, patience);
   return won ? ok({ memberId: member.id }) : usedUp();
 }

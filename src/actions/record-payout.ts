@@ -1,5 +1,6 @@
 import { v7 } from "uuid";
 import type { Transaction } from "../database/client.ts";
+import { writeEntry } from "../database/journal-writing.ts";
 import { type Deed, perform } from "../database/perform.ts";
 import { dayText } from "../rules/day.ts";
 import { accounts } from "../rules/ledger.ts";
@@ -8,7 +9,6 @@ import { momentText } from "../rules/moment.ts";
 import { ok, type Result, refuse, refuseField } from "../rules/problem.ts";
 import { allows, type Stage } from "../rules/sale-stage.ts";
 import type { PayoutMethod } from "../rules/statement.ts";
-import { writeEntry } from "./journal-entry.ts";
 
 export interface PayoutInput {
   statementId: string;
@@ -54,7 +54,8 @@ export const recordPayout = (deed: Deed, input: PayoutInput): Promise<Result<Pai
     const { id: statementId, memberId } = statement;
     const value = { payoutId: v7(), statementId, attempt: attempts.length + 1, amount };
     await tx.payout.create({ data: rowOf(input, value, deed.actor.id) });
-    await writeEntry(tx, deed, {
+    await writeEntry(tx, {
+      byId: deed.actor.id,
       kind: "payout",
       description: `Payout of statement ${statement.number} to member ${statement.member.number}`,
       saleId: sale.id,

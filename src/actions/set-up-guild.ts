@@ -1,6 +1,6 @@
 import type { z } from "zod";
 import type { GuildInput, personShape } from "../contract/guild.ts";
-import type { Database } from "../database/client.ts";
+import { type Database, patience } from "../database/client.ts";
 import { firstKinds } from "../rules/kinds.ts";
 import { checkPassphrase } from "../rules/passphrase.ts";
 import { ok, problem, type Result, refuse } from "../rules/problem.ts";
@@ -11,7 +11,7 @@ import { hashPassphrase } from "./passphrase.ts";
 /** A link for an empty database, or undefined when a guild is there already. */
 export async function offerSetUp(db: Database): Promise<string | undefined> {
   if (await db.guild.findFirst()) return undefined;
-  return db.$transaction((tx) => writeLink(tx, "set-up", null));
+  return db.$transaction((tx) => writeLink(tx, "set-up", null), patience);
 }
 
 export interface SetUp {
@@ -60,7 +60,7 @@ export async function setUpGuild(
       },
     });
     return member.id;
-  });
+  }, patience);
   if (!memberId)
     return refuse(
       "link-used",

@@ -1,9 +1,9 @@
+import { writeEntry } from "../database/journal-writing.ts";
 import { type Deed, perform } from "../database/perform.ts";
 import { negate } from "../rules/ledger.ts";
 import { payoutPostings } from "../rules/ledger-entries.ts";
 import { ok, problem, type Result, refuse } from "../rules/problem.ts";
 import { allows, type Stage } from "../rules/sale-stage.ts";
-import { writeEntry } from "./journal-entry.ts";
 import { sourceOf } from "./record-payout.ts";
 
 export interface VoidedPayout {
@@ -36,7 +36,8 @@ export const voidPayout = (
       if (payout.voided) return { ok: false, problem: voidedAlready() };
       const { payoutId, reason } = input;
       await tx.payoutVoid.create({ data: { payoutId, reason, byId: deed.actor.id } });
-      await writeEntry(tx, deed, {
+      await writeEntry(tx, {
+        byId: deed.actor.id,
         kind: "payout-void",
         description: `Void of the payout of statement ${statement.number} to member ${statement.member.number}`,
         saleId: sale.id,

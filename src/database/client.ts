@@ -16,6 +16,9 @@ export type Transaction = Omit<
 const limits =
   "-c statement_timeout=5000 -c lock_timeout=3000 -c idle_in_transaction_session_timeout=10000";
 
+/** Prisma's own limits for a transaction; those of the database end it long before. */
+export const patience = { timeout: 60_000, maxWait: 5_000 };
+
 export function openDatabase(url: string, pool = 10): Database {
   const connection = {
     connectionString: url,

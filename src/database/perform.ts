@@ -3,7 +3,7 @@ import { type Problem, problem, type Result, refuse } from "../rules/problem.ts"
 import type { Role } from "../rules/roles.ts";
 import { backOff } from "./back-off.ts";
 import { canonical } from "./canonical.ts";
-import type { Database, Transaction } from "./client.ts";
+import { type Database, patience, type Transaction } from "./client.ts";
 import { databaseError, mayRunAgain, outcomeUnknown } from "./database-error.ts";
 
 export interface Actor {
@@ -82,16 +82,13 @@ export const unknown = (): Problem =>
   );
 
 async function once<T>(deed: Deed, name: string, fingerprint: string, work: Work<T>) {
-  const value = await deed.db.$transaction(
-    async (tx) => {
-      const earlier = await earlierAnswer<T>(tx, deed, fingerprint);
-      if (earlier) return orThrow(earlier);
-      const done = orThrow(await work(tx));
-      await writeTraces(tx, deed, name, fingerprint, done);
-      return done.value;
-    },
-    { timeout: 60_000, maxWait: 5_000 },
-  );
+  const value = await deed.db.$transaction(async (tx) => {
+    const earlier = await earlierAnswer<T>(tx, deed, fingerprint);
+    if (earlier) return orThrow(earlier);
+    const done = orThrow(await work(tx));
+    await writeTraces(tx, deed, name, fingerprint, done);
+    return done.value;
+  }, patience);
   return { ok: true as const, value };
 }
 

@@ -3,9 +3,11 @@ import { notFound } from "../plugins/errors.ts";
 
 const uuid = z.uuid();
 
+export const isId = (text: string): boolean => uuid.safeParse(text).success;
+
 /** An id from an address. One that cannot be an id names nothing, so it never reaches the database. */
 export function wantId(text: string, what: string): string {
-  if (!uuid.safeParse(text).success) throw notFound(what);
+  if (!isId(text)) throw notFound(what);
   return text;
 }
 

@@ -5,7 +5,9 @@ import { personShape } from "../../contract/guild.ts";
 import { notFound } from "../../plugins/errors.ts";
 import type { App, Request } from "../../plugins/types.ts";
 import type { Problem } from "../../rules/problem.ts";
+import { whenText } from "../format.ts";
 import { readForm } from "../read-form.ts";
+import { wantId } from "../want-id.ts";
 
 const form = z.strictObject({
   current: z.string().min(1, "Give your present pass phrase").max(1024),
@@ -39,8 +41,7 @@ export async function accountPages(app: App): Promise<void> {
   });
 
   app.post<{ Params: { id: string } }>("/account/devices/:id/end", mine, async (request, reply) => {
-    const { id } = request.params;
-    if (!z.uuid().safeParse(id).success) throw notFound("this device");
+    const id = wantId(request.params.id, "this device");
     const ended = await endSessions(app.parts.db, request.who(), { only: id }, app.now());
     if (ended === 0) throw notFound("this device");
     return reply.seeOther("/account", { kind: "good", text: "That device is signed out." });
@@ -57,11 +58,6 @@ async function accountPage(request: Request, problem?: Problem) {
     orderBy: { rotatedAt: "desc" },
     take: 50,
   });
-  const when = new Intl.DateTimeFormat(guild.locale, {
-    dateStyle: "medium",
-    timeStyle: "short",
-    timeZone: guild.timeZone,
-  });
   return {
     title: "My account",
     problem,
@@ -74,7 +70,7 @@ async function accountPage(request: Request, problem?: Problem) {
     devices: sessions.map((session) => ({
       id: session.id,
       name: deviceName(session.device),
-      seen: when.format(session.rotatedAt),
+      seen: whenText(session.rotatedAt, guild),
       here: session.id === request.signedIn?.sessionId,
     })),
   };

@@ -4,7 +4,7 @@ import { notFound } from "../../plugins/errors.ts";
 import type { Request } from "../../plugins/types.ts";
 import { allows } from "../../rules/sale-stage.ts";
 import { type Fields, textOf } from "../items/form.ts";
-import { isId } from "../items/ids.ts";
+import { isId } from "../want-id.ts";
 
 /** What the desk does at this stage: take pieces in, hand them back, or neither. */
 export type DeskMode = "check-in" | "pick-up" | "closed";

@@ -9,9 +9,9 @@ import { seenItem } from "../../plugins/seen-items.ts";
 import type { App, Reply, Request } from "../../plugins/types.ts";
 import type { Problem } from "../../rules/problem.ts";
 import { showTag } from "../../rules/tag-number.ts";
+import { wantId } from "../want-id.ts";
 import { agreedTo, valuesOf, withoutLoose } from "./entry-routes.ts";
 import { type Fields, readItem, textOf } from "./form.ts";
-import { idOf } from "./ids.ts";
 import { formLists, type Scene, sceneOf } from "./scene.ts";
 
 type WithId = { Params: { id: string } };
@@ -37,7 +37,7 @@ export async function changePages(app: App): Promise<void> {
   });
 
   app.post<WithId>("/items/:id/copies", mine, async (request, reply) => {
-    const id = idOf(request.params.id, "this item");
+    const id = wantId(request.params.id, "this item");
     const given = { itemId: id, agreementVersion: agreedTo(request.body as Fields) };
     const copied = await copyItem(request.deed(), given, app.now());
     // What the sale does not take as it is can be put right in the form of a new entry.
@@ -52,7 +52,7 @@ export async function changePages(app: App): Promise<void> {
   });
 
   app.post<WithId>("/items/:id/withdrawal", mine, async (request, reply) => {
-    const id = idOf(request.params.id, "this item");
+    const id = wantId(request.params.id, "this item");
     orRefuse(await withdrawItem(request.deed(), { itemId: id }, app.now()));
     return reply.seeOther(`/items/${id}`, {
       kind: "good",
@@ -61,14 +61,14 @@ export async function changePages(app: App): Promise<void> {
   });
 
   app.post<WithId>("/items/:id/withdrawal/undo", mine, async (request, reply) => {
-    const id = idOf(request.params.id, "this item");
+    const id = wantId(request.params.id, "this item");
     orRefuse(await putBackItem(request.deed(), { itemId: id }));
     return reply.seeOther(`/items/${id}`, { kind: "good", text: "It is back on the list." });
   });
 }
 
 async function itemScene(request: Request): Promise<{ item: ShownItem; scene: Scene }> {
-  const id = idOf((request.params as { id: string }).id, "this item");
+  const id = wantId((request.params as { id: string }).id, "this item");
   const { db } = request.server.parts;
   const item = await seenItem(db, request.who(), id);
   const sale = await findSale(db, item.saleId);

@@ -6,8 +6,8 @@ import type { App, Reply, Request } from "../../plugins/types.ts";
 import { amountText } from "../../rules/currency.ts";
 import type { Problem } from "../../rules/problem.ts";
 import { showTag } from "../../rules/tag-number.ts";
+import { isId } from "../want-id.ts";
 import { type Fields, readItem, textOf } from "./form.ts";
-import { isId } from "./ids.ts";
 import { formLists, type Scene, sceneOf } from "./scene.ts";
 
 const mine = { config: { access: "signed-in" as const } };

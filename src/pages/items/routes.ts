@@ -9,10 +9,10 @@ import type { App, Request } from "../../plugins/types.ts";
 import { formatMoney } from "../../rules/currency.ts";
 import { momentText } from "../../rules/moment.ts";
 import { allows } from "../../rules/sale-stage.ts";
+import { wantId } from "../want-id.ts";
 import { changePages } from "./change-routes.ts";
 import { entryPages } from "./entry-routes.ts";
 import { type Fields, textOf } from "./form.ts";
-import { idOf } from "./ids.ts";
 import { manyPages } from "./many-routes.ts";
 import { saleItemPages } from "./sale-items.ts";
 import { chosenSale } from "./scene.ts";
@@ -37,7 +37,7 @@ export async function itemPages(app: App): Promise<void> {
   });
 
   app.get<WithId>("/items/:id", mine, async (request, reply) => {
-    const id = idOf(request.params.id, "this item");
+    const id = wantId(request.params.id, "this item");
     const item = await seenItem(app.parts.db, request.who(), id);
     const sale = await findSale(app.parts.db, item.saleId);
     if (!sale) throw notFound("this item");

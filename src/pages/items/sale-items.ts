@@ -2,8 +2,8 @@ import { countItems, type ItemPlace, itemPlaces, listItems } from "../../databas
 import { findSale, type SaleRead } from "../../database/sales.ts";
 import { notFound } from "../../plugins/errors.ts";
 import type { App, Request } from "../../plugins/types.ts";
+import { wantId } from "../want-id.ts";
 import { type Fields, textOf } from "./form.ts";
-import { idOf } from "./ids.ts";
 import { rowOf } from "./words.ts";
 
 const pageSize = 50;
@@ -23,7 +23,7 @@ export async function saleItemPages(app: App): Promise<void> {
     "/sales/:id/items",
     { config: { access: ["desk", "treasurer", "chair"] } },
     async (request, reply) => {
-      const sale = await findSale(app.parts.db, idOf(request.params.id, "this sale"));
+      const sale = await findSale(app.parts.db, wantId(request.params.id, "this sale"));
       if (!sale) throw notFound("this sale");
       const data = await saleItemsPage(request, sale, request.query as Fields);
       return reply.page("items/of-sale", data);

@@ -1,4 +1,3 @@
-import { z } from "zod";
 import { entriesAllowed } from "../../actions/entry-rules.ts";
 import { entrySale } from "../../database/sale-choice.ts";
 import { findSale, type SaleRead } from "../../database/sales.ts";
@@ -10,6 +9,7 @@ import { amountText } from "../../rules/currency.ts";
 import { fibreNames } from "../../rules/fibre.ts";
 import type { Problem } from "../../rules/problem.ts";
 import { refuseField } from "../../rules/problem.ts";
+import { isId } from "../want-id.ts";
 import { type Fields, textOf } from "./form.ts";
 
 /** Where an entry goes: the sale, the member, and what that member has yet to agree to. */
@@ -45,7 +45,7 @@ export async function sceneOf(request: Request, given: Fields): Promise<Scene | 
 export async function chosenSale(request: Request, id: string): Promise<SaleRead | null> {
   const { db } = request.server.parts;
   if (id === "") return entrySale(db);
-  const sale = z.uuid().safeParse(id).success ? await findSale(db, id) : null;
+  const sale = isId(id) ? await findSale(db, id) : null;
   if (!sale) throw notFound("this sale");
   return sale;
 }

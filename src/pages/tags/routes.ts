@@ -10,9 +10,9 @@ import { tagFile } from "../../printing/tag-file.ts";
 import { ok, type Problem, type Result, refuseField } from "../../rules/problem.ts";
 import { hasAny } from "../../rules/roles.ts";
 import { type Fields, textOf } from "../items/form.ts";
-import { isId } from "../items/ids.ts";
 import { chosenSale } from "../items/scene.ts";
 import { readForm } from "../read-form.ts";
+import { isId } from "../want-id.ts";
 
 const mine = { config: { access: "signed-in" as const } };
 
