@@ -1,5 +1,5 @@
 import { fileURLToPath } from "node:url";
-import type { FastifyReply } from "fastify";
+import type { FastifyReply, FastifyRequest } from "fastify";
 import fastifyPlugin from "fastify-plugin";
 import type { Problem } from "../rules/problem.ts";
 import { emptyViewBase, type PageData } from "./view-base.ts";
@@ -17,6 +17,12 @@ function errorsByField(problem: Problem | null | undefined): Record<string, stri
 /** The same messages in their order, for the summary above the form. */
 const errorList = (errors: Record<string, string>) =>
   Object.entries(errors).map(([field, message]) => ({ field, message }));
+
+/** The page of ours with the link or form that was used, as a way back from a refusal. */
+function cameFrom({ headers, host }: FastifyRequest): string {
+  const given = URL.canParse(headers.referer ?? "") ? new URL(headers.referer ?? "") : null;
+  return given?.host === host ? given.pathname + given.search : "";
+}
 
 export interface ViewsOptions {
   /** Another folder of templates; only tests name one. */
@@ -39,6 +45,8 @@ export const views = fastifyPlugin<ViewsOptions>(
         notice: data.notice ?? base.notice,
         errors,
         errorList: errorList(errors),
+        cameFrom: cameFrom(this.request),
+        isFault: status === 500,
       };
       return this.code(status ?? 200)
         .type("text/html; charset=utf-8")

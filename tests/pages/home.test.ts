@@ -71,3 +71,14 @@ test("the first page greets by name and shows the sale that is on", async () => 
   expect(page.text).toContain("Winter fair");
   expect(page.text).toContain("Read and agree");
 });
+
+test("a refusal leads back to the page it came from, and never to another site", async () => {
+  const person = await signedIn(base, await buildMember(base.db));
+  const { host } = new URL((await person.visit("/help")).request.url);
+  const refused = (referer: string) => person.visit("/members").set("referer", referer);
+  const own = await refused(`http://${host}/items?sale=1`);
+  expect(own.status).toBe(403);
+  expect(own.text).toContain('href="/items?sale&#x3D;1">Back to where I was');
+  for (const strange of ["http://elsewhere.example/items", "no address"])
+    expect((await refused(strange)).text).not.toContain("Back to where I was");
+});

@@ -36,7 +36,7 @@ test("lists the tills and shows the till with what its script needs", async () =
   const page = await cashier.visit(`/till/${hall.tills[0]!.id}`).expect(200);
   expect(page.text).toContain(`data-sale-id="${hall.sale.id}"`);
   expect(page.text).toContain(`data-form-token="${cashier.csrf}"`);
-  expect(page.text).toContain("The till needs JavaScript");
+  expect(page.text).toContain("it needs JavaScript");
   await member.visit("/till").expect(403);
   await cashier.visit(`/till/${v7()}`).expect(404);
   await cashier.visit("/till/one").expect(404);
