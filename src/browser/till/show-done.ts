@@ -10,7 +10,7 @@ export function showDone(basket: Basket, settings: TillSettings): void {
   part("done-name").textContent = done.name;
   part("done-total").textContent = settings.money(done.total);
   part("done-change-row").hidden = done.cashGiven === 0;
-  part("done-change").textContent = settings.money(done.change);
+  part("done-change").textContent = done.change === 0 ? "none" : settings.money(done.change);
   part("done-given").textContent = settings.money(done.cashGiven);
   part("done-before").hidden = done.recorded === "now";
   part<HTMLAnchorElement>("done-receipt").href = `/receipts/${done.id}`;
