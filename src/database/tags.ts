@@ -1,6 +1,7 @@
 import { careText, isCareCode } from "../rules/care.ts";
 import { formatMoney } from "../rules/currency.ts";
 import { type Fibre, fibreText } from "../rules/fibre.ts";
+import type { TagLabel } from "../rules/tag-label.ts";
 import { showTag } from "../rules/tag-number.ts";
 import type { Transaction } from "./client.ts";
 
@@ -12,23 +13,8 @@ export interface TagChoice {
   each: boolean;
 }
 
-/** What stands on a tag, ready to print. */
-export interface TagWords {
-  tag: string;
-  shownTag: string;
-  description: string;
-  size: string;
-  fibreText: string;
-  careText: string;
-  price: string;
-  memberNumber: string;
-  quantityNote?: string;
-  setNote?: string;
-  memberName?: string;
-}
-
 /** The tags of a choice, in the order of members and their entries; withdrawn entries have none. */
-export async function gatherTags(db: Transaction, choice: TagChoice): Promise<TagWords[]> {
+export async function gatherTags(db: Transaction, choice: TagChoice): Promise<TagLabel[]> {
   const { saleId, memberId, itemId } = choice;
   const guild = await db.guild.findFirstOrThrow();
   const rows = await db.item.findMany({
@@ -41,7 +27,7 @@ export async function gatherTags(db: Transaction, choice: TagChoice): Promise<Ta
     orderBy: [{ member: { number: "asc" } }, { number: "asc" }],
   });
   return rows.flatMap((row) => {
-    const words: TagWords = {
+    const words: TagLabel = {
       tag: row.tag,
       shownTag: showTag(row.tag),
       description: row.description,

@@ -1,7 +1,8 @@
 import { fileName } from "../rules/file-name.ts";
 import { ok, type Result, refuse, refuseField } from "../rules/problem.ts";
+import type { TagLabel } from "../rules/tag-label.ts";
 import { labelsOn, stocks } from "./stock.ts";
-import { printTags, type TagLabel, type TagOptions } from "./tags.ts";
+import { printTags, type TagOptions } from "./tags.ts";
 
 /** More than any sale needs in one file, and few enough to be drawn while somebody waits. */
 export const mostTags = 10_000;

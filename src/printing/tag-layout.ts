@@ -1,3 +1,4 @@
+import type { TagLabel } from "../rules/tag-label.ts";
 import { barWidths, modulesFor, moduleWidth, QUIET_MODULES } from "./bar-code.ts";
 import { ASCENT, CAPITAL_HEIGHT, DESCENT, type Face, type Faces } from "./fonts.ts";
 import type { Ink } from "./ink.ts";
@@ -6,24 +7,6 @@ import type { Cell } from "./stock.ts";
 import { designFor, type TagDesign } from "./tag-design.ts";
 import { LEADING, type Passage, setBody } from "./tag-text.ts";
 import { keepLines, shorten, sizeFor, tidy, wrap } from "./text-fit.ts";
-
-/** What one tag says. All words and figures are ready to print. */
-export interface TagLabel {
-  /** 8 or 10 digits: what the bars carry. */
-  tag: string;
-  /** The same number as people read it, such as "123-456-76". */
-  shownTag: string;
-  description: string;
-  size: string;
-  fibreText: string;
-  careText: string;
-  price: string;
-  memberNumber: string;
-  quantityNote?: string;
-  setNote?: string;
-  /** Only for guilds that want the maker's name on the tag. */
-  memberName?: string;
-}
 
 /** The part of a label's width that the bars and their quiet zones may take. */
 const BAR_SHARE = 0.58;

@@ -1,12 +1,11 @@
 import { setImmediate as letOthersRun } from "node:timers/promises";
+import type { TagLabel } from "../rules/tag-label.ts";
 import { closeDocument, openDocument } from "./document.ts";
 import { openFaces } from "./fonts.ts";
 import { PageInk } from "./ink.ts";
 import { toPoints } from "./lengths.ts";
 import { cells, labelsOn, type StockName, stocks } from "./stock.ts";
-import { drawTag, type TagLabel } from "./tag-layout.ts";
-
-export type { TagLabel } from "./tag-layout.ts";
+import { drawTag } from "./tag-layout.ts";
 
 export interface TagOptions {
   stock: StockName;

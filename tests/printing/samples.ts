@@ -1,4 +1,4 @@
-import type { TagLabel } from "../../src/printing/tag-layout.ts";
+import type { TagLabel } from "../../src/rules/tag-label.ts";
 
 /** An invented guild's goods: short and long words, letters of several languages, fractions. */
 const goods = [

@@ -4,8 +4,9 @@ import { fontFiles, openFaces } from "../../printing/fonts.ts";
 import type { Bars, Ink, Weave } from "../../printing/ink.ts";
 import { toPoints } from "../../printing/lengths.ts";
 import { cells, stocks } from "../../printing/stock.ts";
-import { drawTag, type TagLabel } from "../../printing/tag-layout.ts";
+import { drawTag } from "../../printing/tag-layout.ts";
 import { printTags } from "../../printing/tags.ts";
+import type { TagLabel } from "../../rules/tag-label.ts";
 
 const STOCK = stocks["letter-30"];
 const ROUNDS = 5;

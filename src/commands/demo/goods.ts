@@ -1,4 +1,4 @@
-import type { Fibre } from "../../rules/fibre.ts";
+import type { ItemDetails } from "../../rules/item.ts";
 import type { Dice } from "./dice.ts";
 import { type Pattern, patterns } from "./patterns.ts";
 
@@ -17,20 +17,8 @@ const colours = [
   "black and ecru",
 ];
 
-export interface Goods {
-  kind: string;
-  description: string;
-  technique: string;
-  fibres: Fibre[];
-  size: string;
-  colours: string;
-  care: string;
-  /** In whole units of money. */
-  price: number;
-  quantity: number;
-  piecesInSet: number;
-  donated: boolean;
-}
+/** An item as it is entered, but with its price in whole units of money. */
+export type Goods = ItemDetails;
 
 const bag = patterns.flatMap((pattern) => Array<Pattern>(pattern.share).fill(pattern));
 

@@ -20,7 +20,7 @@ export async function helpPages(app: App): Promise<void> {
       title: "When something is refused",
       problems: (Object.keys(advice) as ProblemCode[]).map((code) => ({
         ...problem(code, ""),
-        todo: advice[code],
+        advice: advice[code],
       })),
     }),
   );
