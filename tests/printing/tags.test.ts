@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { printTags, type TagLabel, type TagOptions } from "../../src/printing/tags.ts";
+import { printTags, type TagOptions } from "../../src/printing/tags.ts";
 import { pagesOf, textsOf, wordsOf } from "../support/pdf.ts";
 import { guild, sampleTags } from "./samples.ts";
 
