@@ -1,5 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { printTags, type TagOptions } from "../../src/printing/tags.ts";
+import type { TagLabel } from "../../src/rules/tag-label.ts";
 import { pagesOf, textsOf, wordsOf } from "../support/pdf.ts";
 import { guild, sampleTags } from "./samples.ts";
 
