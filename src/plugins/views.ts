@@ -21,7 +21,9 @@ const errorList = (errors: Record<string, string>) =>
 /** The page of ours with the link or form that was used, as a way back from a refusal. */
 function cameFrom({ headers, host }: FastifyRequest): string {
   const given = URL.canParse(headers.referer ?? "") ? new URL(headers.referer ?? "") : null;
-  return given?.host === host ? given.pathname + given.search : "";
+  // A path that begins with two strokes would name another host.
+  const ours = given?.host === host && !given.pathname.startsWith("//");
+  return ours ? given.pathname + given.search : "";
 }
 
 export interface ViewsOptions {

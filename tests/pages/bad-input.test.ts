@@ -40,3 +40,14 @@ test("only the list of members takes files: a stranger's parts are not read into
     .field("passphrase", "y");
   expect(answer.status).toBe(415);
 });
+
+test("the way back from a refusal never leaves the site", async () => {
+  const host = "hall.example.org";
+  const back = async (referer: string) => {
+    const answer = await chair.visit("/nowhere").set({ host, referer });
+    return /href="([^"]+)">Back to where I was/.exec(answer.text)?.[1]?.replace("&#x3D;", "=");
+  };
+  expect(await back(`http://${host}//evil.example/x`)).toBeUndefined();
+  expect(await back(`http://${host}/items?q=1`)).toBe("/items?q=1");
+  expect(await back("http://evil.example/items")).toBeUndefined();
+});
