@@ -93,11 +93,14 @@ export interface CareRules extends Rule {
   required: readonly Group[];
   /** Groups for which the text has to stay on the piece for its life. */
   permanent: readonly Group[];
+  /** Why care harder than advised needs a test. */
+  basis: Rule;
   symbols: SymbolSet;
   symbolNote: Rule;
 }
 
-export type SymbolSet = "astm-d5489" | "iso-3758";
+/** Forms of ASTM D5489 or of ISO 3758. */
+export type SymbolSet = "astm" | "iso";
 
 export interface TitleRules {
   absent: Rule;

@@ -68,7 +68,12 @@ export const australia: Pack = {
   care: {
     required: groups.filter((group) => ![...careExempt, ...notTextile].includes(group)),
     permanent: groups.filter((group) => ![...careExempt, ...notTextile].includes(group)),
-    symbols: "iso-3758",
+    basis: {
+      words:
+        'Care words have to be true. To choose harder care than advised, wash a sample and tick "I have tested this".',
+      source: "House rule",
+    },
+    symbols: "iso",
     symbolNote: {
       words: "Symbols follow AS/NZS 1957:1998 or ISO 3758:2012. Our words always print.",
       source: standard,

@@ -111,7 +111,12 @@ export const canada: Pack = {
   care: {
     required: [],
     permanent: [],
-    symbols: "iso-3758",
+    basis: {
+      words:
+        'Care words have to be true. To choose harder care than advised, wash a sample and tick "I have tested this".',
+      source: "House rule",
+    },
+    symbols: "iso",
     symbolNote: {
       words: "The national care standard was withdrawn in October 2017; the words always print.",
       source: "Competition Bureau, guidance on care labelling",

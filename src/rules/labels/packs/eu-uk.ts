@@ -112,7 +112,12 @@ const shared: Omit<Pack, "code" | "name" | "law" | "languages" | "words" | "lang
   care: {
     required: [],
     permanent: [],
-    symbols: "iso-3758",
+    basis: {
+      words:
+        'Care words have to be true. To choose harder care than advised, wash a sample and tick "I have tested this".',
+      source: "House rule",
+    },
+    symbols: "iso",
     symbolNote: {
       words:
         "The care pictograms are claimed as trade marks, also in look-alike form; in some countries their use needs a licence. Our words always print.",

@@ -1,21 +1,12 @@
 import type { FibreRules, Pack } from "../pack.ts";
 import { englishUs } from "../words/english-us.ts";
 
+const clothing = ["apparel", "child-apparel", "sleepwear"] as const;
+const covered = ["gloves", "towel", "household", "baby-blanket", "rug", "filled"] as const;
+
 const fibre: FibreRules = {
   duty: {
-    covered: [
-      "apparel",
-      "child-apparel",
-      "sleepwear",
-      "gloves",
-      "towel",
-      "household",
-      "baby-blanket",
-      "rug",
-      "filled",
-      "yardage",
-      "yarn",
-    ],
+    covered: [...clothing, ...covered, "yardage", "yarn"],
     words: "The law covers clothing, household textiles, rugs, cloth and yarn.",
     source: "16 CFR 303.45(a), as listed by the Federal Trade Commission",
     fromMemory: true,
@@ -160,9 +151,15 @@ export const unitedStates: Pack = {
     source: "16 CFR 303.33",
   },
   care: {
-    required: ["apparel", "child-apparel", "sleepwear", "yardage"],
-    permanent: ["apparel", "child-apparel", "sleepwear"],
-    symbols: "astm-d5489",
+    required: [...clothing, "yardage"],
+    permanent: clothing,
+    basis: {
+      words:
+        'Care words need a reasonable basis. To choose harder care than advised, wash a sample and tick "I have tested this".',
+      source: "16 CFR 423.6(c)",
+      fromMemory: true,
+    },
+    symbols: "astm",
     words:
       "Clothing needs a care label that stays on and legible for the life of the piece; a hang-tag alone does not do. Cloth for clothing has its care text at the end of the bolt.",
     source: "16 CFR 423.1(a), 423.3 and 423.6(a); 423.7 from memory",
