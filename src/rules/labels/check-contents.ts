@@ -60,7 +60,7 @@ function checkEntry(
   const present = fibres.map(({ fibre }) => fibre).filter(isFibreCode);
   const named = fibresNamedIn(brand);
   if (named.some(({ bamboo }) => bamboo)) return [pack.title.bamboo];
-  if (named.some(({ fibres: any }) => !any.some((code) => present.includes(code))))
+  if (named.some(({ fibres: meant }) => !meant.some((code) => present.includes(code))))
     return [pack.title.absent];
   return [];
 }

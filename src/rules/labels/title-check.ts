@@ -24,9 +24,9 @@ export function checkTitle(
 ): TitleAdvice {
   const named = fibresNamedIn(title, pack.languages);
   const warnings: Rule[] = [];
-  for (const { word, fibres: any, bamboo } of named) {
+  for (const { word, fibres: meant, bamboo } of named) {
     if (bamboo) addRule(warnings, pack.title.bamboo);
-    if (!any.some((code) => fibres.includes(code)))
+    if (!meant.some((code) => fibres.includes(code)))
       addRule(warnings, {
         ...pack.title.absent,
         words: `The title says "${word}", and no such fibre is in the list. ${pack.title.absent.words}`,
@@ -37,7 +37,9 @@ export function checkTitle(
   if (pack.title.virgin && fibres.includes("recycled-wool") && says(virginStems))
     addRule(warnings, pack.title.virgin);
 
-  const present = named.flatMap(({ fibres: any }) => any).filter((code) => fibres.includes(code));
+  const present = named
+    .flatMap(({ fibres: meant }) => meant)
+    .filter((code) => fibres.includes(code));
   const silent = fibres.filter((code) => !present.includes(code));
   if (present.length === 0 || silent.length === 0 || fullContentBeside)
     return { warnings, pointers: [] };

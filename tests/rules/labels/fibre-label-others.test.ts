@@ -4,6 +4,7 @@ import { fibreLabel } from "../../../src/rules/labels/fibre-label.ts";
 import { australia } from "../../../src/rules/labels/packs/australia.ts";
 import { canada } from "../../../src/rules/labels/packs/canada.ts";
 import { europeanUnion as eu, unitedKingdom as uk } from "../../../src/rules/labels/packs/eu-uk.ts";
+import { spanish } from "../../../src/rules/labels/words/spanish.ts";
 import { entries, piece, type Shares, texts } from "./support.ts";
 
 describe("Canada, in both languages (C.R.C., c. 1551)", () => {
@@ -146,4 +147,17 @@ test("Australia asks for no fibre content, and gets only the truth", () => {
   const label = fibreLabel(piece(australia, entries({ cotton: 96, "bamboo-rayon": 4 })));
   expect(label.lines[0]?.text).toBe("96% Cotton, 4% Viscose made from bamboo");
   expect(label.duty.required).toBe(false);
+});
+
+test("a further country is data alone", () => {
+  const further = {
+    ...canada,
+    code: "further",
+    together: false,
+    languages: ["es"] as const,
+    words: { es: { ...spanish, other: { one: "Otra fibra", several: "Otras fibras" } } },
+    fibre: { ...canada.fibre, line: 10_000 },
+  };
+  const contents = piece(further, entries({ cotton: 91, silk: 9 }), { smallFibres: "lumped" });
+  expect(texts(contents)).toEqual(["91 % Algodón, 9 % Otra fibra"]);
 });

@@ -109,13 +109,20 @@ describe("the label text in the United States", () => {
     ]);
   });
 
+  test("wool is counted at any amount, even as an ornament", () => {
+    const fibres = entries({ cotton: 97, wool: 3 }, { wool: { role: "ornament" } });
+    expect(texts(piece(us, fibres))).toEqual(["97% Cotton, 3% Wool"]);
+  });
+
   test("30: inlay up to 15% of the surface is left out, more counts (303.12(a))", () => {
     const fibres = entries({ cotton: 90, silk: 10 }, { silk: { role: "decoration" } });
     const inlay = (area?: number): FibrePart => ({ fibres, sharesAre: "weight", area });
     expect(texts(piece(us, [], { parts: [inlay(12_000)] }))).toEqual([
       "100% Cotton, Exclusive of Decoration",
     ]);
-    expect(texts(piece(us, [], { parts: [inlay(15_000)] }))).toHaveLength(1);
+    expect(texts(piece(us, [], { parts: [inlay(15_000)] }))).toEqual([
+      "100% Cotton, Exclusive of Decoration",
+    ]);
     expect(texts(piece(us, [], { parts: [inlay(16_000)] }))).toEqual(["90% Cotton, 10% Silk"]);
     const { lines, refusals } = fibreLabel(piece(us, [], { parts: [inlay()] }));
     expect(lines).toEqual([]);
