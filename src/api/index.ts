@@ -14,6 +14,7 @@ import { apiDocument } from "./document.ts";
 import { guildApi } from "./guild.ts";
 import { itemApi } from "./items.ts";
 import { kindApi } from "./kinds.ts";
+import { labelApi } from "./labels.ts";
 import { memberListApi } from "./member-list.ts";
 import { memberApi } from "./members.ts";
 import { receiptApi } from "./receipts.ts";
@@ -49,6 +50,7 @@ export async function api(app: App): Promise<void> {
   await app.register(kindApi);
   await app.register(auditApi);
   await app.register(itemApi);
+  await app.register(labelApi);
   await app.register(tagApi);
   await app.register(deskApi);
   await app.register(tillApi);

@@ -1,11 +1,11 @@
 import { z } from "zod";
 import { tagQuery } from "../contract/tags.ts";
 import { findSale } from "../database/sales.ts";
-import { gatherTags } from "../database/tags.ts";
+import { copiesOf, gatherTags } from "../database/tags.ts";
 import { notFound, orRefuse } from "../plugins/errors.ts";
 import { tagsOf } from "../plugins/seen-items.ts";
 import type { App, Reply, Request } from "../plugins/types.ts";
-import { tagFile } from "../printing/tag-file.ts";
+import { plainTag, tagFile } from "../printing/tag-file.ts";
 import { typed } from "./typed.ts";
 
 type TagQuery = z.infer<typeof tagQuery>;
@@ -38,7 +38,7 @@ async function sendTags(request: Request, reply: Reply, wanted: TagQuery & { sal
     each: wanted.each === "yes",
   });
   const file = orRefuse(
-    await tagFile(words, {
+    await tagFile(copiesOf(words).map(plainTag), {
       ...{ stock: wanted.stock, startAt: wanted.start, guildName: guild.name },
       ...{ saleName: sale.name, about: wanted.member ? String(wanted.member) : "" },
       createdAt: request.server.now(),

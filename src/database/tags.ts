@@ -1,13 +1,17 @@
-import { careText, isCareCode } from "../rules/care.ts";
+import { createHash } from "node:crypto";
 import { formatMoney } from "../rules/currency.ts";
-import { type Fibre, fibreText } from "../rules/fibre.ts";
+import type { ItemLabel } from "../rules/labels/item-label.ts";
+import type { SymbolSet } from "../rules/labels/pack.ts";
 import { showTag } from "../rules/tag-number.ts";
+import { canonical } from "./canonical.ts";
 import type { Transaction } from "./client.ts";
+import { labelOf, withLabel } from "./labels.ts";
 
 export interface TagChoice {
   saleId: string;
-  memberId?: string;
-  itemId?: string;
+  memberId?: string | undefined;
+  itemId?: string | undefined;
+  itemIds?: readonly string[] | undefined;
   /** A stack of alike pieces gets a tag for each piece, all with the one number. */
   each: boolean;
 }
@@ -16,44 +20,90 @@ export interface TagChoice {
 export interface TagWords {
   tag: string;
   shownTag: string;
-  description: string;
+  title: string;
+  details: string;
   size: string;
-  fibreText: string;
-  careText: string;
+  fibreLines: string[];
+  careLines: string[];
+  cautionLines: string[];
+  originLine: string;
+  identityLine: string;
   price: string;
   memberNumber: string;
   quantityNote?: string;
   setNote?: string;
   memberName?: string;
+  symbols?: { set: SymbolSet; codes: string[] };
+}
+
+/** The tag of one item, with what a print has to record and why it may not be printed. */
+export interface ItemTag {
+  itemId: string;
+  words: TagWords;
+  copies: number;
+  /** A hash of what the tag says: two alike print the same tag. */
+  fingerprint: string;
+  refusals: string[];
+  /** The law asks for care words that stay on the piece. */
+  needsStrip: boolean;
 }
 
 /** The tags of a choice, in the order of members and their entries; withdrawn entries have none. */
-export async function gatherTags(db: Transaction, choice: TagChoice): Promise<TagWords[]> {
-  const { saleId, memberId, itemId } = choice;
+export async function gatherTags(db: Transaction, choice: TagChoice): Promise<ItemTag[]> {
+  const { saleId, memberId, itemId, itemIds } = choice;
   const guild = await db.guild.findFirstOrThrow();
   const rows = await db.item.findMany({
     where: {
       ...{ saleId, withdrawnAt: null },
       ...(memberId ? { memberId } : {}),
       ...(itemId ? { id: itemId } : {}),
+      ...(itemIds ? { id: { in: [...itemIds] } } : {}),
     },
-    include: { member: { select: { number: true, name: true } } },
+    include: withLabel,
     orderBy: [{ member: { number: "asc" } }, { number: "asc" }],
   });
-  return rows.flatMap((row) => {
+  return rows.map((row) => {
+    const label = labelOf(row, guild);
+    const copies = choice.each ? row.quantity : 1;
     const words: TagWords = {
       tag: row.tag,
       shownTag: showTag(row.tag),
-      description: row.description,
+      title: row.description,
+      details: [row.technique, row.colours].filter(Boolean).join(", "),
       size: row.size,
-      fibreText: fibreText(row.fibres as unknown as Fibre[]),
-      careText: isCareCode(row.care) ? careText(row.care) : "",
+      ...labelWords(label, guild.careSymbols),
       price: formatMoney(Number(row.price), guild.currency, guild.locale),
       memberNumber: String(row.member.number),
       ...(row.piecesInSet > 1 ? { setNote: `Set of ${row.piecesInSet}` } : {}),
-      ...(row.quantity > 1 && !choice.each ? { quantityNote: `${row.quantity} pieces` } : {}),
       ...(guild.showMemberName ? { memberName: row.member.name } : {}),
     };
-    return Array.from({ length: choice.each ? row.quantity : 1 }, () => words);
+    return {
+      itemId: row.id,
+      ...{ copies, fingerprint: fingerprintOf(words, row.quantity) },
+      refusals: label.refusals.map((rule) => rule.words),
+      needsStrip: label.care.duty.permanent,
+      words:
+        row.quantity > 1 && copies === 1
+          ? { ...words, quantityNote: `${row.quantity} pieces` }
+          : words,
+    };
   });
 }
+
+const texts = (lines: readonly { text: string }[]): string[] => lines.map(({ text }) => text);
+
+const labelWords = ({ fibre, care, caution, origin, identity }: ItemLabel, symbols: boolean) => ({
+  fibreLines: texts(fibre.lines),
+  careLines: texts(care.lines),
+  cautionLines: texts(caution.lines),
+  originLine: texts(origin).join(" "),
+  identityLine: identity.join(", "),
+  ...(symbols && care.symbols.codes.length > 0 ? { symbols: care.symbols } : {}),
+});
+
+const fingerprintOf = (words: TagWords, quantity: number): string =>
+  createHash("sha256").update(canonical({ words, quantity })).digest("hex").slice(0, 32);
+
+/** One label for every copy, in order. */
+export const copiesOf = (tags: readonly ItemTag[]): TagWords[] =>
+  tags.flatMap(({ words, copies }) => Array.from({ length: copies }, () => words));

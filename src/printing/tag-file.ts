@@ -6,6 +6,21 @@ import { printTags, type TagLabel, type TagOptions } from "./tags.ts";
 /** More than any sale needs in one file, and few enough to be drawn while somebody waits. */
 export const mostTags = 10_000;
 
+/** A label in the plainer shape that sheets of tags are set from. */
+export const plainTag = (words: FullTag): TagLabel => ({
+  ...words,
+  description: words.title,
+  fibreText: words.fibreLines.join(" "),
+  careText: [...words.careLines, ...words.cautionLines].join(" "),
+});
+
+type FullTag = Omit<TagLabel, "description" | "fibreText" | "careText"> & {
+  title: string;
+  fibreLines: readonly string[];
+  careLines: readonly string[];
+  cautionLines: readonly string[];
+};
+
 /** A file of tags with the name it is kept under, or why there is none. */
 export async function tagFile(
   tags: readonly TagLabel[],

@@ -121,7 +121,6 @@ describe("a whole sale in the browser", () => {
       await page.getByLabel("Short description").fill(description as string);
       await page.getByLabel("Price", { exact: true }).fill(price as string);
       await page.getByLabel("Fibre 1").selectOption({ label: "Cotton" });
-      await page.getByLabel("Care").selectOption({ index: 1 });
       if (index === 0) {
         await expectGoodPage(page);
         await page.getByLabel("I have read this and agree").check();

@@ -62,7 +62,7 @@ test("the words on it are the item's own", async () => {
   );
   const [page] = await pagesOf(answer.body as Uint8Array);
   const words = await wordsOf(page!);
-  for (const word of ["Écharpe à ½", "$45.00", "80% Wool", "Hand wash cool", "2 pieces"])
+  for (const word of ["Écharpe à ½", "$45.00", "80% Wool", "Hand wash cold.", "2 pieces"])
     expect(words).toContain(word);
   expect(words).not.toContain(member.name);
 });

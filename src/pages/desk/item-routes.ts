@@ -8,7 +8,7 @@ import { itemByTag } from "../../plugins/seen-items.ts";
 import type { App, Reply, Request } from "../../plugins/types.ts";
 import { ok, type Problem, type Result, refuseField } from "../../rules/problem.ts";
 import { allows } from "../../rules/sale-stage.ts";
-import { type Fields, textOf } from "../items/form.ts";
+import { type Fields, textOf } from "../items/fields.ts";
 import { badgeOf, factsOf } from "../items/words.ts";
 
 type WithTag = { Params: { tag: string } };

@@ -2,7 +2,7 @@ import { countItems, type ItemPlace, itemPlaces, listItems } from "../../databas
 import { findSale, type SaleRead } from "../../database/sales.ts";
 import { notFound } from "../../plugins/errors.ts";
 import type { App, Request } from "../../plugins/types.ts";
-import { type Fields, textOf } from "./form.ts";
+import { type Fields, textOf } from "./fields.ts";
 import { idOf } from "./ids.ts";
 import { rowOf } from "./words.ts";
 

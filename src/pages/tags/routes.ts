@@ -1,15 +1,15 @@
 import { stockCodes, tagQuery } from "../../contract/tags.ts";
 import { salesOfMember } from "../../database/sale-choice.ts";
 import { findSale, listSales, type SaleRead } from "../../database/sales.ts";
-import { gatherTags } from "../../database/tags.ts";
+import { copiesOf, gatherTags } from "../../database/tags.ts";
 import { notFound, RefusedRequest } from "../../plugins/errors.ts";
 import { seenItem, tagsOf } from "../../plugins/seen-items.ts";
 import type { App, Reply, Request } from "../../plugins/types.ts";
 import { stocks } from "../../printing/stock.ts";
-import { tagFile } from "../../printing/tag-file.ts";
+import { plainTag, tagFile } from "../../printing/tag-file.ts";
 import { ok, type Problem, type Result, refuseField } from "../../rules/problem.ts";
 import { hasAny } from "../../rules/roles.ts";
-import { type Fields, textOf } from "../items/form.ts";
+import { type Fields, textOf } from "../items/fields.ts";
 import { isId } from "../items/ids.ts";
 import { chosenSale } from "../items/scene.ts";
 import { readForm } from "../read-form.ts";
@@ -56,7 +56,12 @@ async function fileFor(request: Request, query: Fields) {
   const words = await gatherTags(db, { saleId: sale.id, itemId, memberId, each: forEach });
   const { stock: sheet, start: startAt } = read.value;
   const names = { guildName: guild.name, saleName: sale.name, about };
-  return tagFile(words, { stock: sheet, startAt, ...names, createdAt: request.server.now() });
+  return tagFile(copiesOf(words).map(plainTag), {
+    stock: sheet,
+    startAt,
+    ...names,
+    createdAt: request.server.now(),
+  });
 }
 
 /** Members choose among their own pieces; helpers also a member's or a whole sale's. */

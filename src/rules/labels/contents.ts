@@ -20,7 +20,14 @@ export type Section = (typeof sections)[number];
  * purpose in a small amount; an ornament makes a visible pattern; a decoration is trim or inlay
  * measured by its area; elastic likewise; antistatic threads are there only against static.
  */
-export type Role = "functional" | "ornament" | "decoration" | "elastic" | "antistatic";
+export const fibreRoles = [
+  "functional",
+  "ornament",
+  "decoration",
+  "elastic",
+  "antistatic",
+] as const;
+export type Role = (typeof fibreRoles)[number];
 
 export interface FibreEntry {
   fibre: FibreCode;

@@ -73,7 +73,8 @@ export interface IdentityRules extends Rule {
 }
 
 /** How a piece was made decides what one step back is: yarn for a weaver, fibre for a spinner. */
-export type Craft = "woven" | "knitted" | "felted" | "spun" | "sewn";
+export const crafts = ["woven", "knitted", "felted", "spun", "sewn"] as const;
+export type Craft = (typeof crafts)[number];
 
 export interface OriginWords {
   /** "Made in USA": only for pieces whose material is all of the country. */

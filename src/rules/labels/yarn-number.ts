@@ -22,6 +22,21 @@ export type YarnSystem =
   | keyof typeof yardsPerPound
   | keyof typeof metresPerKilogram;
 
+/** Every system, in the order in which a list shows them. */
+export const yarnSystems = [
+  "cotton",
+  "worsted",
+  "run",
+  "cut",
+  "lea",
+  "metric",
+  "tex",
+  "dtex",
+  "denier",
+  "yards-per-pound",
+  "metres-per-kilogram",
+] as const satisfies readonly YarnSystem[];
+
 /** "8/2 cotton" is 8000 thousandths, 2 plies, system cotton. A figure off the cone has 1 ply. */
 export interface YarnNumber {
   system: YarnSystem;

@@ -1,3 +1,4 @@
+import type { FieldError } from "../../problem.ts";
 import type { FibreCode } from "../fibres.ts";
 import { groupOf } from "../groups.ts";
 import type { LabelLine, Language } from "../language.ts";
@@ -15,6 +16,23 @@ export const questionsFor = (kind: string): readonly Caution[] =>
   allCautions.filter(
     ({ groups, kinds = [] }) => groups.includes(groupOf(kind)) || kinds.includes(kind),
   );
+
+/**
+ * Answers that no list offers. Those to questions of another kind are let be: an entry whose kind
+ * was changed keeps what was said before.
+ */
+export function checkAnswers(
+  kind: string,
+  answers: Readonly<Record<string, string>>,
+  field = "answers",
+): FieldError[] {
+  return questionsFor(kind)
+    .filter(({ code, options }) => {
+      const answer = answers[code] ?? "";
+      return answer !== "" && !options.some(({ value }) => value === answer);
+    })
+    .map(({ code }) => ({ field: `${field}.${code}`, message: "Choose one of the answers." }));
+}
 
 export interface CautionDetails {
   kind: string;
