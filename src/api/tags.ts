@@ -5,7 +5,7 @@ import { copiesOf, gatherTags } from "../database/tags.ts";
 import { notFound, orRefuse } from "../plugins/errors.ts";
 import { tagsOf } from "../plugins/seen-items.ts";
 import type { App, Reply, Request } from "../plugins/types.ts";
-import { plainTag, tagFile } from "../printing/tag-file.ts";
+import { tagFile } from "../printing/tag-file.ts";
 import { typed } from "./typed.ts";
 
 type TagQuery = z.infer<typeof tagQuery>;
@@ -38,9 +38,10 @@ async function sendTags(request: Request, reply: Reply, wanted: TagQuery & { sal
     each: wanted.each === "yes",
   });
   const file = orRefuse(
-    await tagFile(copiesOf(words).map(plainTag), {
+    await tagFile(copiesOf(words, wanted.code), {
       ...{ stock: wanted.stock, startAt: wanted.start, guildName: guild.name },
       ...{ saleName: sale.name, about: wanted.member ? String(wanted.member) : "" },
+      secondStrip: wanted.second === "yes",
       createdAt: request.server.now(),
     }),
   );

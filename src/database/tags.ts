@@ -104,6 +104,11 @@ const labelWords = ({ fibre, care, caution, origin, identity }: ItemLabel, symbo
 const fingerprintOf = (words: TagWords, quantity: number): string =>
   createHash("sha256").update(canonical({ words, quantity })).digest("hex").slice(0, 32);
 
+export type TagCode = "bars" | "qr" | "both";
+
 /** One label for every copy, in order. */
-export const copiesOf = (tags: readonly ItemTag[]): TagWords[] =>
-  tags.flatMap(({ words, copies }) => Array.from({ length: copies }, () => words));
+export const copiesOf = (
+  tags: readonly ItemTag[],
+  code: TagCode,
+): (TagWords & { code: TagCode })[] =>
+  tags.flatMap(({ words, copies }) => Array.from({ length: copies }, () => ({ ...words, code })));

@@ -1,5 +1,10 @@
 import { describe, expect, test } from "vitest";
-import { printTags, type TagLabel, type TagOptions } from "../../src/printing/tags.ts";
+import {
+  LabelsDoNotFit,
+  printTags,
+  type TagLabel,
+  type TagOptions,
+} from "../../src/printing/tags.ts";
 import { pagesOf, textsOf, wordsOf } from "../support/pdf.ts";
 import { guild, sampleTags } from "./samples.ts";
 
@@ -105,8 +110,14 @@ describe("printing", () => {
     await expect(printTags([], card)).rejects.toThrow(RangeError);
   });
 
-  test("refuses to cut a price", async () => {
+  test("refuses to cut a price, even with a second label", async () => {
     const tag = { ...sampleTags(1)[0]!, price: "$1".repeat(60) };
-    await expect(printTags([tag], card)).rejects.toThrow(/too long/);
+    for (const secondStrip of [false, true]) {
+      const refused = await printTags([tag], { ...card, secondStrip }).catch((error) => error);
+      expect(refused).toBeInstanceOf(LabelsDoNotFit);
+      expect(refused.labels).toEqual([
+        { tag: tag.tag, shownTag: tag.shownTag, missing: ["price"] },
+      ]);
+    }
   });
 });

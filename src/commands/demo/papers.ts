@@ -4,7 +4,6 @@ import type { Database } from "../../database/client.ts";
 import { gatherStatements } from "../../database/statements.ts";
 import { copiesOf, gatherTags } from "../../database/tags.ts";
 import { printFrozen } from "../../printing/statement-words.ts";
-import { plainTag } from "../../printing/tag-file.ts";
 import { printTags } from "../../printing/tags.ts";
 import { guild } from "./people.ts";
 
@@ -15,8 +14,14 @@ export async function writePapers(
   { lastSaleId, thisSaleId }: { lastSaleId: string; thisSaleId: string },
 ): Promise<string[]> {
   const { name: saleName } = await db.sale.findUniqueOrThrow({ where: { id: thisSaleId } });
-  const tags = copiesOf(await gatherTags(db, { saleId: thisSaleId, each: true })).map(plainTag);
-  const options = { startAt: 1, guildName: guild.name, saleName, createdAt: new Date() };
+  const tags = copiesOf(await gatherTags(db, { saleId: thisSaleId, each: true }), "bars");
+  const options = {
+    startAt: 1,
+    guildName: guild.name,
+    saleName,
+    createdAt: new Date(),
+    secondStrip: true,
+  };
   const small = await printTags(tags, { ...options, stock: "letter-30" });
   const cards = await printTags(tags, { ...options, stock: "letter-10" });
   const settlement = await db.settlement.findFirstOrThrow({ where: { saleId: lastSaleId } });

@@ -6,7 +6,7 @@ import { notFound, RefusedRequest } from "../../plugins/errors.ts";
 import { seenItem, tagsOf } from "../../plugins/seen-items.ts";
 import type { App, Reply, Request } from "../../plugins/types.ts";
 import { stocks } from "../../printing/stock.ts";
-import { plainTag, tagFile } from "../../printing/tag-file.ts";
+import { tagFile } from "../../printing/tag-file.ts";
 import { ok, type Problem, type Result, refuseField } from "../../rules/problem.ts";
 import { hasAny } from "../../rules/roles.ts";
 import { type Fields, textOf } from "../items/fields.ts";
@@ -56,7 +56,7 @@ async function fileFor(request: Request, query: Fields) {
   const words = await gatherTags(db, { saleId: sale.id, itemId, memberId, each: forEach });
   const { stock: sheet, start: startAt } = read.value;
   const names = { guildName: guild.name, saleName: sale.name, about };
-  return tagFile(copiesOf(words).map(plainTag), {
+  return tagFile(copiesOf(words, "bars"), {
     stock: sheet,
     startAt,
     ...names,
@@ -110,7 +110,7 @@ async function choicePage(request: Request, reply: Reply, query: Fields, problem
     sales: item ? [] : await saleOptions(request, sale),
     stocks: stockCodes.map((value) => ({
       value,
-      label: stocks[value].name,
+      label: stocks[value].words,
       selected: value === preferred,
     })),
     values: { whose: "mine", start: "1", each: problem ? "" : "yes", ...query },
