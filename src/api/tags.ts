@@ -15,7 +15,8 @@ export async function tagApi(app: App): Promise<void> {
     config: { access: "signed-in" },
     schema: {
       tags: ["tags"],
-      summary: "Tags to print as a PDF: one's own, or a whole sale's for the desk and the chair",
+      summary:
+        "Tags as a PDF to look at: one's own, or a whole sale's for the desk and the chair; not recorded as printed",
       params: z.object({ saleId: z.uuid() }),
       querystring: tagQuery,
     },

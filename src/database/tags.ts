@@ -43,6 +43,8 @@ export interface ItemTag {
   copies: number;
   /** A hash of what the tag says: two alike print the same tag. */
   fingerprint: string;
+  /** The same for the care strip, which says less. */
+  stripFingerprint: string;
   refusals: string[];
   /** The law asks for care words that stay on the piece. */
   needsStrip: boolean;
@@ -79,7 +81,9 @@ export async function gatherTags(db: Transaction, choice: TagChoice): Promise<It
     };
     return {
       itemId: row.id,
-      ...{ copies, fingerprint: fingerprintOf(words, row.quantity) },
+      copies,
+      fingerprint: hashOf({ words, quantity: row.quantity }),
+      stripFingerprint: hashOf(stripWords(words)),
       refusals: label.refusals.map((rule) => rule.words),
       needsStrip: label.care.duty.permanent,
       words:
@@ -101,8 +105,13 @@ const labelWords = ({ fibre, care, caution, origin, identity }: ItemLabel, symbo
   ...(symbols && care.symbols.codes.length > 0 ? { symbols: care.symbols } : {}),
 });
 
-const fingerprintOf = (words: TagWords, quantity: number): string =>
-  createHash("sha256").update(canonical({ words, quantity })).digest("hex").slice(0, 32);
+const stripWords = (words: TagWords) => {
+  const { fibreLines, careLines, cautionLines, originLine, identityLine, symbols } = words;
+  return { fibreLines, careLines, cautionLines, originLine, identityLine, symbols };
+};
+
+const hashOf = (said: object): string =>
+  createHash("sha256").update(canonical(said)).digest("hex").slice(0, 32);
 
 export type TagCode = "bars" | "qr" | "both";
 
