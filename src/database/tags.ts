@@ -1,11 +1,12 @@
 import { createHash } from "node:crypto";
+import { setImmediate as letOthersRun } from "node:timers/promises";
 import { formatMoney } from "../rules/currency.ts";
 import type { ItemLabel } from "../rules/labels/item-label.ts";
 import type { SymbolSet } from "../rules/labels/pack.ts";
 import { showTag } from "../rules/tag-number.ts";
 import { canonical } from "./canonical.ts";
 import type { Transaction } from "./client.ts";
-import { labelOf, withLabel } from "./labels.ts";
+import { type LabelRow, labelOf, withLabel } from "./labels.ts";
 
 export interface TagChoice {
   saleId: string;
@@ -64,34 +65,57 @@ export async function gatherTags(db: Transaction, choice: TagChoice): Promise<It
     include: withLabel,
     orderBy: [{ member: { number: "asc" } }, { number: "asc" }],
   });
-  return rows.map((row) => {
-    const label = labelOf(row, guild);
-    const copies = choice.each ? row.quantity : 1;
-    const words: TagWords = {
-      tag: row.tag,
-      shownTag: showTag(row.tag),
-      title: row.description,
-      details: [row.technique, row.colours].filter(Boolean).join(", "),
-      size: row.size,
-      ...labelWords(label, guild.careSymbols),
-      price: formatMoney(Number(row.price), guild.currency, guild.locale),
-      memberNumber: String(row.member.number),
-      ...(row.piecesInSet > 1 ? { setNote: `Set of ${row.piecesInSet}` } : {}),
-      ...(guild.showMemberName ? { memberName: row.member.name } : {}),
-    };
-    return {
-      itemId: row.id,
-      copies,
-      fingerprint: hashOf({ words, quantity: row.quantity }),
-      stripFingerprint: hashOf(stripWords(words)),
-      refusals: label.refusals.map((rule) => rule.words),
-      needsStrip: label.care.duty.permanent,
-      words:
-        row.quantity > 1 && copies === 1
-          ? { ...words, quantityNote: `${row.quantity} pieces` }
-          : words,
-    };
-  });
+  const tags: ItemTag[] = [];
+  for (const [index, row] of rows.entries()) {
+    tags.push(tagOf(row, guild, choice.each));
+    if (index % tagsAtATime === 0) await letOthersRun();
+  }
+  return tags;
+}
+
+/** A whole sale's labels take a second or two; after so many the server gets to answer others. */
+const tagsAtATime = 50;
+
+type Guild = Awaited<ReturnType<Transaction["guild"]["findFirstOrThrow"]>>;
+type Row = LabelRow & {
+  id: string;
+  tag: string;
+  technique: string;
+  colours: string;
+  size: string;
+  price: bigint;
+  quantity: number;
+  piecesInSet: number;
+  member: { number: number; name: string };
+};
+
+function tagOf(row: Row, guild: Guild, each: boolean): ItemTag {
+  const label = labelOf(row, guild);
+  const copies = each ? row.quantity : 1;
+  const words: TagWords = {
+    tag: row.tag,
+    shownTag: showTag(row.tag),
+    title: row.description,
+    details: [row.technique, row.colours].filter(Boolean).join(", "),
+    size: row.size,
+    ...labelWords(label, guild.careSymbols),
+    price: formatMoney(Number(row.price), guild.currency, guild.locale),
+    memberNumber: String(row.member.number),
+    ...(row.piecesInSet > 1 ? { setNote: `Set of ${row.piecesInSet}` } : {}),
+    ...(guild.showMemberName ? { memberName: row.member.name } : {}),
+  };
+  return {
+    itemId: row.id,
+    copies,
+    fingerprint: hashOf({ words, quantity: row.quantity }),
+    stripFingerprint: hashOf(stripWords(words)),
+    refusals: label.refusals.map((rule) => rule.words),
+    needsStrip: label.care.duty.permanent,
+    words:
+      row.quantity > 1 && copies === 1
+        ? { ...words, quantityNote: `${row.quantity} pieces` }
+        : words,
+  };
 }
 
 const texts = (lines: readonly { text: string }[]): string[] => lines.map(({ text }) => text);

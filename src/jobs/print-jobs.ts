@@ -106,10 +106,13 @@ async function untilEnded(db: Database, id: string, milliseconds: number): Promi
   }
 }
 
+/** Nothing else that lies in the folder is ever touched. */
+const ourFile = /^[0-9a-f-]{36}\.pdf(\.part)?$/;
+
 /** Clears away files that nobody will fetch any more; a folder not made yet holds none. */
 async function forgetOld(folder: string): Promise<void> {
   const names = await readdir(folder).catch(() => []);
-  for (const name of names) {
+  for (const name of names.filter((one) => ourFile.test(one))) {
     const file = join(folder, name);
     const { mtimeMs } = await stat(file);
     if (mtimeMs < Date.now() - keptFor) await rm(file, { force: true });

@@ -2,6 +2,7 @@ import { existsSync, statSync, utimesSync } from "node:fs";
 import { mkdtemp, rm, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
+import { v7 } from "uuid";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import { askPrint } from "../../src/actions/ask-print.ts";
 import { cancelPrint } from "../../src/actions/cancel-print.ts";
@@ -85,10 +86,13 @@ test("a print that is cancelled while it is made leaves no file", async () => {
 });
 
 test("files older than a day are cleared away, and a fault ends one print and not the queue", async () => {
-  const old = join(folder, "old.pdf");
+  const old = join(folder, `${v7()}.pdf`);
+  const other = join(folder, "notes.txt");
+  await writeFile(other, "kept");
   await writeFile(old, "old");
   const dayBefore = new Date(Date.now() - 2 * 86_400_000);
   utimesSync(old, dayBefore, dayBefore);
+  utimesSync(other, dayBefore, dayBefore);
   const broken = await ask();
   await base.db.printJob.update({ where: { id: broken }, data: { options: { each: true } } });
   const whole = await ask();
@@ -98,6 +102,7 @@ test("files older than a day are cleared away, and a fault ends one print and no
   await jobs.settled(whole, 60_000);
   await jobs.stop();
   expect(existsSync(old)).toBe(false);
+  expect(existsSync(other)).toBe(true);
   expect(await findPrintJob(base.db, broken)).toMatchObject({
     state: "failed",
     problem: expect.stringContaining("Ask for it again"),

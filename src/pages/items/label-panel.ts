@@ -51,5 +51,10 @@ function dutiesOf({ fibre, care }: ItemLabel): string[] {
 export const told = ({ about, words, source, fromMemory }: ToldRule) => ({
   topic: topicWords[about],
   words,
-  source: fromMemory ? `${source}; not yet compared with the official text` : source,
+  source: fromMemory && !/from memory/.test(source) ? `${source}; ${unread}` : plainSource(source),
 });
+
+const unread = "not yet compared with the official text";
+
+/** A source as people read it: a rule noted down from memory waits to be compared. */
+export const plainSource = (source: string): string => source.replaceAll("from memory", unread);

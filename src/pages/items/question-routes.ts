@@ -11,6 +11,7 @@ import { clothFields, clothValues } from "./cloth-fields.ts";
 import { type Fields, textOf } from "./fields.ts";
 import { wrongFields } from "./form.ts";
 import { idOf } from "./ids.ts";
+import { plainSource } from "./label-panel.ts";
 
 type WithId = { Params: { id: string } };
 const mine = { config: { access: "signed-in" as const } };
@@ -23,7 +24,12 @@ export async function questionPages(app: App): Promise<void> {
       `answers.${code}`,
       value,
     ]);
-    const values = { ...Object.fromEntries(answers), ...clothValues(item.label.cloth) };
+    const { jurisdiction } = await app.parts.db.guild.findFirstOrThrow();
+    const units = jurisdiction === "us" ? { "cloth.weightUnit": "oz", "cloth.unit": "in" } : {};
+    const values = {
+      ...{ ...units, ...Object.fromEntries(answers) },
+      ...clothValues(item.label.cloth),
+    };
     return questionsPage(request, reply, item, { values: { ...values, version: item.version } });
   });
 
@@ -95,7 +101,7 @@ async function questionsPage(
   const questions = questionsFor(item.labelKind).map(({ code, question, options, rule }) => ({
     name: `answers.${code}`,
     legend: question,
-    hint: `${rule.words} (${rule.source})`,
+    hint: `${rule.words} (${plainSource(rule.source)})`,
     options: options.map(({ value, words }) => ({ value, label: words })),
   }));
   const data = {

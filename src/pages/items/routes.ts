@@ -106,6 +106,9 @@ async function itemPage(request: Request, item: ShownItem, sale: SaleRead) {
     mayEdit: changes && open && fresh,
     mayCopy: changes,
     mayPrint: changes && !withdrawn,
+    pictureHref: withdrawn
+      ? undefined
+      : `/tags/picture.svg?item=${item.id}&stock=${guild.paper === "a4" ? "a4-21" : "letter-10"}`,
     mayWithdraw: changes && allows(sale.stage, "withdraw-item") && !withdrawn && atHome,
     mayPutBack: changes && allows(sale.stage, "withdraw-item") && withdrawn,
   };

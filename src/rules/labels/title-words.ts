@@ -12,21 +12,23 @@ export const plainLetters = (word: string): string =>
 
 export const wordsIn = (text: string): string[] => text.match(/[\p{L}\p{M}]+/gu) ?? [];
 
-export function startsLike(word: string, stem: string): boolean {
-  const plain = plainLetters(word);
+export const startsLike = (word: string, stem: string): boolean => isLike(plainLetters(word), stem);
+
+function isLike(plain: string, stem: string): boolean {
   return stem.endsWith(".") ? plain === stem.slice(0, -1) : plain.startsWith(stem);
 }
 
 /** Every fibre word in a text, in the order read; a word may call two fibres to mind. */
 export function fibresNamedIn(text: string, among: readonly Language[] = languages): FibreWord[] {
   const stems = [...new Set(among.flatMap((language) => fibreStems[language]))];
-  return wordsIn(text).flatMap((word) =>
-    stems
-      .filter(({ stem }) => startsLike(word, stem))
+  return wordsIn(text).flatMap((word) => {
+    const plain = plainLetters(word);
+    return stems
+      .filter(({ stem }) => isLike(plain, stem))
       .map((found) => ({ ...found, word }))
       .filter(
         (one, place, all) =>
           all.findIndex((other) => other.fibres.join() === one.fibres.join()) === place,
-      ),
-  );
+      );
+  });
 }
