@@ -1,8 +1,10 @@
 import { randomUUID } from "node:crypto";
+import { join } from "node:path";
 import formbody from "@fastify/formbody";
 import rateLimit from "@fastify/rate-limit";
 import Fastify from "fastify";
 import { api } from "./api/index.ts";
+import { startPrintJobs } from "./jobs/print-jobs.ts";
 import { pages } from "./pages/index.ts";
 import { access } from "./plugins/access.ts";
 import { assets } from "./plugins/assets.ts";
@@ -28,6 +30,12 @@ export async function buildApp(parts: Parts): Promise<App> {
   }) as unknown as App;
   app.decorate("parts", parts);
   app.decorate("now", parts.now ?? (() => new Date()));
+  const printJobs = startPrintJobs(parts.db, join(parts.settings.dataDir, "prints"), (error) =>
+    app.log.error({ fault: String(error) }, "a print failed"),
+  );
+  app.decorate("printJobs", printJobs);
+  app.addHook("onListen", async () => printJobs.wake());
+  app.addHook("onClose", () => printJobs.stop());
   await app.register(securityHeaders);
   await app.register(formbody, { bodyLimit: 500_000 });
   await app.register(session);

@@ -1,4 +1,5 @@
 import type { Transaction } from "../database/client.ts";
+import { findLabel } from "../database/labels.ts";
 import { type Deed, perform } from "../database/perform.ts";
 import type { SaleRead } from "../database/sales.ts";
 import { moveOf } from "../rules/movement.ts";
@@ -14,6 +15,8 @@ export interface CheckIn {
   decision: "accepted" | "turned-away";
   /** Without it, all the pieces that are still with the member. */
   quantity?: number;
+  /** The helper has looked at the piece, as its cautions ask. */
+  looked?: boolean;
   /** Needed to turn a piece away: the member reads it. */
   reason: string;
 }
@@ -39,6 +42,9 @@ export const checkInItem = (deed: Deed, given: CheckIn): Promise<Result<CheckedI
     if (!ready.ok) return ready;
     if (decision === "turned-away" && (await turnedAway(tx, item.value)))
       return refuse("already-done", `${named(item.value)} has been turned away already.`);
+    const cautious =
+      decision === "accepted" ? await mindCautions(tx, item.value, given.looked) : ok(true);
+    if (!cautious.ok) return cautious;
     const quantity = wanted(item.value.withMember, given.quantity, "still to come");
     if (!quantity.ok) return quantity;
     const row = { itemId: item.value.id, decision, quantity: quantity.value };
@@ -66,6 +72,24 @@ export async function mayComeIn(tx: Transaction, item: LockedItem): Promise<Resu
       `The entry of ${named(item)} was withdrawn. If it comes after all, put it back on the member's list first.`,
     );
   return item.withMember > 0 ? ok(true) : cannotComeIn(tx, item);
+}
+
+/**
+ * A piece that is to be held comes in only after somebody has looked; one that may not be sold
+ * does not come in at all, unless the answer was wrong and is changed first.
+ */
+export async function mindCautions(
+  tx: Transaction,
+  item: LockedItem,
+  looked = false,
+): Promise<Result<true>> {
+  const { caution } = await findLabel(tx, item.id);
+  const tells = caution.desk.join(" ");
+  if (caution.outcome === "refuse")
+    return refuse("look-first", `${named(item)} is not taken in. ${tells}`);
+  if (caution.outcome === "hold" && !looked)
+    return refuse("look-first", `${named(item)} is held. ${tells}`);
+  return ok(true);
 }
 
 async function turnedAway(tx: Transaction, item: LockedItem): Promise<boolean> {

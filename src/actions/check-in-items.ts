@@ -1,6 +1,6 @@
 import { type Deed, perform } from "../database/perform.ts";
 import { ok, type Result } from "../rules/problem.ts";
-import { mayComeIn, openForCheckIn, recordDecisions } from "./check-in-item.ts";
+import { mayComeIn, mindCautions, openForCheckIn, recordDecisions } from "./check-in-item.ts";
 import { type DeskTally, tallyOrRefuse } from "./desk-goods.ts";
 import { lockItems } from "./lock-rows.ts";
 
@@ -22,7 +22,8 @@ export const checkInItems = (deed: Deed, given: SeveralTags): Promise<Result<Des
     const items = await lockItems(tx, given.tags);
     for (const item of items.filter(({ saleId }) => saleId === given.saleId)) {
       const { id: itemId, tag, withMember: quantity } = item;
-      const ready = await mayComeIn(tx, item);
+      const there = await mayComeIn(tx, item);
+      const ready = there.ok ? await mindCautions(tx, item) : there;
       if (ready.ok) tally.done.push({ itemId, tag, quantity });
       else tally.refused.push({ tag, code: ready.problem.code, detail: ready.problem.detail });
     }

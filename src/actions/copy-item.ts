@@ -2,6 +2,7 @@ import { type Deed, perform } from "../database/perform.ts";
 import { entrySale } from "../database/sale-choice.ts";
 import type { Fibre } from "../rules/fibre.ts";
 import type { ItemDetails } from "../rules/item.ts";
+import { wholeDetails } from "../rules/labels/details.ts";
 import { ok, type Result, refuse } from "../rules/problem.ts";
 import { ownItem } from "./own-item.ts";
 import { type Entered, writeItems } from "./write-items.ts";
@@ -20,12 +21,13 @@ export const copyItem = (deed: Deed, given: CopyItem, now: Date): Promise<Result
     if (!own.ok) return own;
     const saleId = given.saleId ?? (await entrySale(tx))?.id;
     if (!saleId) return refuse("not-found", "There is no sale to enter pieces for.");
-    const { memberId, kind, price, fibres, ...row } = own.value;
+    const { memberId, kind, price, fibres, labelDetails, ...row } = own.value;
     const item: ItemDetails = {
       ...row,
       kind: kind.code,
       price: Number(price),
       fibres: fibres as unknown as Fibre[],
+      label: wholeDetails(labelDetails as object),
     };
     const { agreementVersion } = given;
     const entry = { saleId, memberId, items: [item], agreementVersion };

@@ -1,6 +1,9 @@
 import type { GuildChange } from "../contract/guild.ts";
+import { numberFault } from "../contract/label-settings.ts";
 import type { Transaction } from "../database/client.ts";
 import { type Deed, perform } from "../database/perform.ts";
+import type { GuildLabels } from "../rules/labels/label-setting.ts";
+import { findPack } from "../rules/labels/packs/index.ts";
 import { type FieldError, ok, problem, type Result, refuse } from "../rules/problem.ts";
 import { firstMemberNumber, lastMemberNumber, type TagLength } from "../rules/tag-number.ts";
 import { lockGuild } from "./guild-lock.ts";
@@ -19,6 +22,9 @@ export const editGuild = (
     const deep = deepChanges(guild, change);
     if (deep.length > 0 && (await isInUse(tx)))
       return refuse("invalid-input", "Goods or cash are recorded already, so these stay.", deep);
+    const labels = labelFaults({ ...guild, ...data });
+    if (labels.length > 0)
+      return refuse("invalid-input", "The label settings do not go together.", labels);
     const renumbered = data.tagLength !== undefined && data.tagLength !== guild.tagLength;
     if (renumbered) {
       const refused = await renumber(tx, data.tagLength as TagLength);
@@ -28,6 +34,26 @@ export const editGuild = (
     const value = { version: version + 1, renumbered };
     return ok({ value, subjectId: "guild", detail: { fields: Object.keys(data) } });
   });
+
+/** Languages the country's rules do not have, and a number that is none there. */
+function labelFaults({ jurisdiction, labelLanguages, labelIdentity, registeredNumber }: Labels) {
+  const pack = findPack(jurisdiction);
+  const errors: FieldError[] = [];
+  if (!pack) errors.push({ field: "jurisdiction", message: "Choose whose label rules apply." });
+  const other = labelLanguages.find((one) => !pack?.languages.some((known) => known === one));
+  if (pack && other)
+    errors.push({ field: "labelLanguages", message: `${pack.name}: ${pack.languageRule.words}` });
+  const wrong = numberFault(registeredNumber, jurisdiction);
+  if (wrong) errors.push({ field: "registeredNumber", message: wrong });
+  if (!wrong && labelIdentity === "number" && registeredNumber === "")
+    errors.push({ field: "registeredNumber", message: "Type the number that is to be printed." });
+  return errors;
+}
+
+type Labels = Pick<
+  GuildLabels,
+  "jurisdiction" | "labelLanguages" | "labelIdentity" | "registeredNumber"
+>;
 
 function deepChanges(
   guild: { currency: string; tagLength: number },

@@ -1,18 +1,20 @@
 import type { Transaction } from "../database/client.ts";
 import { type Deed, perform } from "../database/perform.ts";
 import type { ItemDetails } from "../rules/item.ts";
+import { type LabelDetails, wholeDetails } from "../rules/labels/details.ts";
 import { moveOf } from "../rules/movement.ts";
 import { ok, type Problem, problem, type Result, refuse } from "../rules/problem.ts";
 import { checkItems, entriesAllowed, withinLimits } from "./entry-rules.ts";
 import { type LockedItem, lockItem, lockMember, shareSale } from "./lock-rows.ts";
 import { ownItem } from "./own-item.ts";
-import { columns } from "./write-items.ts";
+import { columns, stamped } from "./write-items.ts";
 
 export interface EditItem {
   itemId: string;
   /** The version that was on the screen. */
   version: number;
-  item: ItemDetails;
+  /** Without label details those of the item stay. */
+  item: Omit<ItemDetails, "label"> & { label?: LabelDetails | undefined };
 }
 
 type Edited = { id: string; version: number };
@@ -35,21 +37,31 @@ async function edit(tx: Transaction, { actor }: Deed, given: EditItem, now: Date
   const free = await editable(tx, locked, given.version);
   if (!free.ok) return free;
   const kept = own.value.kindId;
-  const kinds = await checkItems(tx, sale.value, [given.item], () => "", kept);
+  const before = wholeDetails(own.value.labelDetails as object);
+  const typed = { ...given.item, label: given.item.label ?? before };
+  const item = stamped(typed, actor, now, before.care);
+  const kinds = await checkItems(tx, sale.value, locked.memberId, [item], () => "", kept);
   if (!kinds.ok) return kinds;
   const kindId = kinds.value[0]!;
   const added = kindId === kept ? [] : [{ kindId, prefix: "" }];
   const room = await withinLimits(tx, sale.value, locked.memberId, added, locked.id);
   if (!room.ok) return room;
-  await change(tx, actor.id, locked, given.item, kindId);
+  await change(tx, actor.id, locked, item, kindId);
   return ok({
     value: { id: locked.id, version: locked.version + 1 },
     subjectId: locked.id,
-    detail: { tag: locked.tag, price: given.item.price, quantity: given.item.quantity },
+    detail: {
+      ...{ tag: locked.tag, price: item.price, quantity: item.quantity },
+      ...(item.label.care.tested ? { careTested: true } : {}),
+    },
   });
 }
 
-async function editable(tx: Transaction, item: LockedItem, version: number): Promise<Result<true>> {
+export async function editable(
+  tx: Transaction,
+  item: LockedItem,
+  version: number,
+): Promise<Result<true>> {
   if (item.withdrawnAt)
     return refuse("withdrawn", "Put the entry back first, then it can be changed.");
   const came = await tx.movement.findFirst({ where: { itemId: item.id, kind: "checked-in" } });

@@ -2,6 +2,8 @@ import type { Transaction } from "../database/client.ts";
 import type { Actor } from "../database/perform.ts";
 import type { SaleRead } from "../database/sales.ts";
 import { checkItem, type ItemDetails } from "../rules/item.ts";
+import { labelErrors } from "../rules/labels/item-label.ts";
+import { type LabelSetting, settingOf } from "../rules/labels/label-setting.ts";
 import {
   type FieldError,
   ok,
@@ -57,29 +59,50 @@ export async function acceptTerms(
   return ok(true);
 }
 
-/** Checks items against the sale and the list of kinds; gives the kind's id for each of them. */
+/**
+ * Checks items against the sale, the list of kinds and the law of their labels; gives the kind's
+ * id for each of them.
+ */
 export async function checkItems(
   tx: Transaction,
   sale: SaleRead,
+  memberId: string,
   items: readonly ItemDetails[],
   prefix: (index: number) => string,
   keepsKind?: string,
 ): Promise<Result<string[]>> {
   const guild = await tx.guild.findFirstOrThrow();
   const kinds = await tx.kind.findMany({ where: { code: { in: items.map(({ kind }) => kind) } } });
+  const member = await tx.member.findUniqueOrThrow({ where: { id: memberId } });
+  const setting = settingOf(guild, member);
   const rules = { ...sale, currency: guild.currency };
   const errors: FieldError[] = [];
   const ids = items.map((item, index) => {
     const kind = kinds.find(({ code }) => code === item.kind);
     if (!kind || !(kind.active || kind.id === keepsKind))
       errors.push({ field: `${prefix(index)}kind`, message: "Choose a kind from the list." });
-    errors.push(...checkItem(item, rules, prefix(index)));
+    const labelKind = kind?.labelGroup || item.kind;
+    const faults = checkItem(item, rules, prefix(index), labelKind);
+    errors.push(
+      ...(faults.length > 0 ? faults : labelFaults(item, labelKind, setting, prefix(index))),
+    );
     return kind?.id ?? "";
   });
   if (errors.length === 0) return ok(ids);
   const detail = "Nothing was recorded yet. What you typed is still here.";
   return { ok: false, problem: problem("invalid-input", detail, errors) };
 }
+
+const labelFaults = (
+  { description: title, fibres, label }: ItemDetails,
+  kind: string,
+  setting: LabelSetting,
+  prefix: string,
+): FieldError[] =>
+  labelErrors({ title, kind, fibres, label }, setting).map(({ field, message }) => ({
+    field: prefix + field,
+    message,
+  }));
 
 /** Counts what the member holds in the sale already and refuses what goes over a limit. */
 export async function withinLimits(

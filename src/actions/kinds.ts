@@ -4,23 +4,30 @@ import { ok, type Result, refuse, refuseField } from "../rules/problem.ts";
 import { lockGuild } from "./guild-lock.ts";
 
 /** Adds a kind of goods at the end of the guild's list. */
-export const addKind = (deed: Deed, { name }: { name: string }): Promise<Result<{ id: string }>> =>
-  perform(deed, "add-kind", { name }, async (tx) => {
+export const addKind = (
+  deed: Deed,
+  { name, labelGroup = "" }: { name: string; labelGroup?: string | undefined },
+): Promise<Result<{ id: string }>> =>
+  perform(deed, "add-kind", { name, labelGroup }, async (tx) => {
     await lockGuild(tx);
     if (await isTaken(tx, name)) return taken();
     const last = await tx.kind.aggregate({ _max: { position: true } });
     const position = (last._max.position ?? 0) + 1;
     const { id } = await tx.kind.create({
-      data: { code: await freeCode(tx, name), name, position },
+      data: { code: await freeCode(tx, name), name, position, labelGroup },
     });
     return ok({ value: { id }, subjectId: id, detail: { name } });
   });
 
-/** Renames a kind, retires it or takes it back into use. Items keep their kind in any case. */
+/** Renames or sorts a kind, retires it or takes it back into use. Items keep their kind in any case. */
 export const editKind = (
   deed: Deed,
   id: string,
-  change: { name?: string | undefined; active?: boolean | undefined },
+  change: {
+    name?: string | undefined;
+    active?: boolean | undefined;
+    labelGroup?: string | undefined;
+  },
 ): Promise<Result<{ id: string }>> =>
   perform(deed, "edit-kind", { id, change }, async (tx) => {
     await lockGuild(tx);

@@ -2,6 +2,7 @@ import type { z } from "zod";
 import type { GuildInput, personShape } from "../contract/guild.ts";
 import { type Database, patience } from "../database/client.ts";
 import { firstKinds } from "../rules/kinds.ts";
+import { packForLocale } from "../rules/labels/pack-for-locale.ts";
 import { checkPassphrase } from "../rules/passphrase.ts";
 import { ok, problem, type Result, refuse } from "../rules/problem.ts";
 import { firstMemberNumber } from "../rules/tag-number.ts";
@@ -41,7 +42,9 @@ export async function setUpGuild(
       data: { usedAt: new Date() },
     });
     if (used.count === 0) return undefined;
-    await tx.guild.create({ data: guild });
+    await tx.guild.create({
+      data: { ...guild, jurisdiction: packForLocale(guild.locale) },
+    });
     await tx.kind.createMany({
       data: firstKinds.map((kind, index) => ({ ...kind, position: index + 1 })),
     });

@@ -1,8 +1,10 @@
 import { v7 } from "uuid";
+import { canonical } from "../database/canonical.ts";
 import type { Transaction } from "../database/client.ts";
 import type { Actor } from "../database/perform.ts";
 import type { SaleRead } from "../database/sales.ts";
 import type { ItemDetails } from "../rules/item.ts";
+import type { LabelCare } from "../rules/labels/details.ts";
 import { moveOf } from "../rules/movement.ts";
 import { ok, type Result, refuse, refuseField } from "../rules/problem.ts";
 import { makeTag, type TagLength } from "../rules/tag-number.ts";
@@ -51,7 +53,7 @@ export async function writeItems(
   const member = await lockMember(tx, entry.memberId);
   if (member.status !== "active")
     return refuseField("memberNumber", "This member is resting. The chair can make them active.");
-  const kinds = await checkItems(tx, sale.value, entry.items, prefix);
+  const kinds = await checkItems(tx, sale.value, member.id, entry.items, prefix);
   if (!kinds.ok) return kinds;
   const agreed = await acceptTerms(tx, sale.value, member.id, entry.agreementVersion);
   if (!agreed.ok) return agreed;
@@ -60,7 +62,8 @@ export async function writeItems(
   if (!room.ok) return room;
   const tags = await nextTags(tx, member, entry.items.length);
   if (!tags.ok) return tags;
-  await insert(tx, actor, { ...entry, sale: sale.value }, kinds.value, tags.value);
+  const items = entry.items.map((item) => stamped(item, actor, now));
+  await insert(tx, actor, { ...entry, items, sale: sale.value }, kinds.value, tags.value);
   return ok(tags.value);
 }
 
@@ -105,15 +108,36 @@ async function insert(
   });
 }
 
+/**
+ * Keeps who says that harder care was tested, and when. The same choice keeps its first stamp, so
+ * that correcting a price is not signing for the care again.
+ */
+export function stamped(
+  item: ItemDetails,
+  actor: Actor,
+  now: Date,
+  before?: LabelCare,
+): ItemDetails {
+  const { chosen, tested } = item.label.care;
+  const care: LabelCare = { chosen, tested };
+  if (!tested) return { ...item, label: { ...item.label, care } };
+  const same = before?.tested && canonical(before.chosen) === canonical(chosen);
+  const stamp =
+    same && before.testedAt
+      ? { testedBy: before.testedBy, testedAt: before.testedAt }
+      : { testedBy: `${actor.number} ${actor.name}`, testedAt: now.toISOString() };
+  return { ...item, label: { ...item.label, care: { ...care, ...stamp } } };
+}
+
 /** The columns that a member's words fill; the quantity goes with a movement and is set apart. */
 export const columns = (item: ItemDetails, kindId: string) => ({
   kindId,
   description: item.description,
   technique: item.technique,
-  fibres: item.fibres.map(({ fibre, percent }) => ({ fibre, percent })),
+  fibres: item.fibres as object[],
   size: item.size,
   colours: item.colours,
-  care: item.care,
+  labelDetails: item.label as object,
   price: BigInt(item.price),
   piecesInSet: item.piecesInSet,
   donated: item.donated,

@@ -1,11 +1,13 @@
 import { z } from "zod";
 import { editGuild } from "../actions/edit-guild.ts";
-import { guildChange, guildShape } from "../contract/guild.ts";
+import { guildChange, guildSettings } from "../contract/guild.ts";
 import { orRefuse } from "../plugins/errors.ts";
 import type { App } from "../plugins/types.ts";
+import type { IdentityChoice } from "../rules/labels/label-setting.ts";
+import type { Language } from "../rules/labels/language.ts";
 import { refusals, typed } from "./typed.ts";
 
-const shown = z.object(guildShape.shape).extend({ version: z.number().int() });
+const shown = z.object(guildSettings.shape).extend({ version: z.number().int() });
 
 export async function guildApi(app: App): Promise<void> {
   const route = typed(app);
@@ -15,6 +17,8 @@ export async function guildApi(app: App): Promise<void> {
       ...guild,
       tagLength: guild.tagLength as 8 | 10,
       paper: guild.paper as "letter" | "a4",
+      labelLanguages: guild.labelLanguages as Language[],
+      labelIdentity: guild.labelIdentity as IdentityChoice,
     };
   };
 

@@ -1,7 +1,7 @@
 import { z } from "zod";
 import { tagQuery } from "../contract/tags.ts";
 import { findSale } from "../database/sales.ts";
-import { gatherTags } from "../database/tags.ts";
+import { copiesOf, gatherTags } from "../database/tags.ts";
 import { notFound, orRefuse } from "../plugins/errors.ts";
 import { tagsOf } from "../plugins/seen-items.ts";
 import type { App, Reply, Request } from "../plugins/types.ts";
@@ -15,7 +15,8 @@ export async function tagApi(app: App): Promise<void> {
     config: { access: "signed-in" },
     schema: {
       tags: ["tags"],
-      summary: "Tags to print as a PDF: one's own, or a whole sale's for the desk and the chair",
+      summary:
+        "Tags as a PDF to look at: one's own, or a whole sale's for the desk and the chair; not recorded as printed",
       params: z.object({ saleId: z.uuid() }),
       querystring: tagQuery,
     },
@@ -38,9 +39,10 @@ async function sendTags(request: Request, reply: Reply, wanted: TagQuery & { sal
     each: wanted.each === "yes",
   });
   const file = orRefuse(
-    await tagFile(words, {
+    await tagFile(copiesOf(words, wanted.code), {
       ...{ stock: wanted.stock, startAt: wanted.start, guildName: guild.name },
       ...{ saleName: sale.name, about: wanted.member ? String(wanted.member) : "" },
+      secondStrip: wanted.second === "yes",
       createdAt: request.server.now(),
     }),
   );

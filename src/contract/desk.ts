@@ -10,6 +10,8 @@ export const checkInShape = z.strictObject({
   tag: tagShape,
   decision: z.enum(["accepted", "turned-away"], "Say accepted or turned-away"),
   quantity: quantity.optional(),
+  /** Needed for a piece whose cautions ask to hold it. */
+  looked: z.boolean("Say true or false").default(false),
   reason: reasonShape.default(""),
 });
 

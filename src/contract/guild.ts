@@ -1,5 +1,6 @@
 import { z } from "zod";
 import { isCurrency } from "../rules/currency.ts";
+import { labelSettingsShape } from "./label-settings.ts";
 import { memberEmail, memberName } from "./member.ts";
 import { line, optionalLines } from "./text.ts";
 import { versionNumber } from "./version.ts";
@@ -35,10 +36,16 @@ export const guildShape = z.strictObject({
   showMemberName: z.boolean().default(false),
 });
 
+/** All that can be read or changed once the guild is there. */
+export const guildSettings = z.strictObject({
+  ...guildShape.shape,
+  ...labelSettingsShape.shape,
+});
+
 /** The settings the chair may change later; the version says which state was on the page. */
 export const guildChange = z
   .strictObject({
-    ...guildShape.shape,
+    ...guildSettings.shape,
     address: guildShape.shape.address.unwrap(),
     paper: guildShape.shape.paper.unwrap(),
     showMemberName: guildShape.shape.showMemberName.unwrap(),

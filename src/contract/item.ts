@@ -1,10 +1,11 @@
 import { z } from "zod";
 import { itemStates } from "../rules/item-state.ts";
+import { emptyDetails } from "../rules/labels/details.ts";
+import { fibreShape, fibresShape, keptLabelShape, labelShape } from "./label.ts";
 import { line, optionalLine } from "./text.ts";
 import { versionNumber } from "./version.ts";
 
 export const mostItemsAtOnce = 100;
-export const mostFibres = 8;
 
 const wholeNumber = (message: string) => z.int(message);
 const coins = wholeNumber("Give the price as a whole number of smallest coins");
@@ -16,17 +17,11 @@ export const itemShape = z.strictObject({
   kind: code.min(1, "Choose what kind of piece it is"),
   description: line(60, "Say in a few words what it is"),
   technique: optionalLine(60).default(""),
-  fibres: z
-    .array(
-      z.strictObject({
-        fibre: code.min(1, "Choose a fibre from the list"),
-        percent: wholeNumber("Type a whole percentage from 1 to 100"),
-      }),
-    )
-    .max(mostFibres, `Name at most ${mostFibres} fibres`),
+  /** Empty when the label lists the yarns. */
+  fibres: fibresShape.default([]),
   size: optionalLine(40).default(""),
   colours: optionalLine(60).default(""),
-  care: code.default(""),
+  label: labelShape.default(emptyDetails),
   price: coins,
   quantity: pieces.default(1),
   piecesInSet: pieces.default(1),
@@ -48,7 +43,11 @@ export const newItemsShape = z.strictObject({
   memberNumber,
 });
 
-export const itemEditShape = itemShape.extend({ version: versionNumber });
+/** Left out, the label's details stay as they are. */
+export const itemEditShape = itemShape.extend({
+  version: versionNumber,
+  label: labelShape.optional(),
+});
 
 export const copyShape = z.strictObject({ saleId: z.uuid().optional(), agreementVersion });
 
@@ -65,12 +64,13 @@ export const shownItemShape = z.object({
   shownTag: z.string(),
   kind: z.string(),
   kindName: z.string(),
+  labelKind: z.string(),
   description: z.string(),
   technique: z.string(),
-  fibres: z.array(z.object({ fibre: z.string(), percent: z.int() })),
+  fibres: z.array(z.object(fibreShape.shape)),
   size: z.string(),
   colours: z.string(),
-  care: z.string(),
+  label: keptLabelShape,
   price: z.int(),
   quantity: z.int(),
   piecesInSet: z.int(),

@@ -1,5 +1,6 @@
 import type { Fibre } from "../rules/fibre.ts";
 import { type ItemState, itemState, type Pieces } from "../rules/item-state.ts";
+import { type LabelDetails, wholeDetails } from "../rules/labels/details.ts";
 import { showTag } from "../rules/tag-number.ts";
 import type { Transaction } from "./client.ts";
 import { literal } from "./search.ts";
@@ -16,12 +17,14 @@ export interface ShownItem {
   /** The code of its kind. */
   kind: string;
   kindName: string;
+  /** What the label rules take its kind for. */
+  labelKind: string;
   description: string;
   technique: string;
   fibres: Fibre[];
   size: string;
   colours: string;
-  care: string;
+  label: LabelDetails;
   price: number;
   quantity: number;
   piecesInSet: number;
@@ -35,7 +38,7 @@ export interface ShownItem {
 
 /** What has to be read with an item so that it can be shown. */
 const whole = {
-  kind: { select: { code: true, name: true } },
+  kind: { select: { code: true, name: true, labelGroup: true } },
   member: { select: { number: true } },
   count: true,
   checkIns: { orderBy: { id: "desc" }, take: 1, select: { decision: true } },
@@ -134,7 +137,7 @@ const plain = (text: string): string => text.replace(/\p{Cc}/gu, " ").trim();
 function shown(row: Row): ShownItem {
   if (!row.count) throw new Error(`Item ${row.id} has no count of its pieces.`);
   const { itemId: _same, ...pieces } = row.count;
-  const { id, saleId, memberId, number, tag, description, technique, size, colours, care } = row;
+  const { id, saleId, memberId, number, tag, description, technique, size, colours } = row;
   const { quantity, piecesInSet, donated, version } = row;
   const history = {
     withdrawn: row.withdrawnAt !== null,
@@ -142,13 +145,15 @@ function shown(row: Row): ShownItem {
     pickedUp: row.movements.length > 0,
   };
   return {
-    ...{ id, saleId, memberId, number, tag, description, technique, size, colours, care },
+    ...{ id, saleId, memberId, number, tag, description, technique, size, colours },
     ...{ quantity, piecesInSet, donated, version, pieces },
     memberNumber: row.member.number,
     shownTag: showTag(tag),
     kind: row.kind.code,
     kindName: row.kind.name,
+    labelKind: row.kind.labelGroup || row.kind.code,
     fibres: row.fibres as unknown as Fibre[],
+    label: wholeDetails(row.labelDetails as object),
     price: Number(row.price),
     enteredAt: row.enteredAt.toISOString(),
     withdrawnAt: row.withdrawnAt?.toISOString() ?? null,

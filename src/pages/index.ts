@@ -15,6 +15,7 @@ import { resultsPages } from "./results/routes.ts";
 import { salePages } from "./sales/routes.ts";
 import { setUpPages } from "./set-up/routes.ts";
 import { signInPages } from "./sign-in/routes.ts";
+import { stockPages } from "./stocks/routes.ts";
 import { tagPages } from "./tags/routes.ts";
 import { cashUpPages } from "./till/cash-up.ts";
 import { tillPages } from "./till/routes.ts";
@@ -33,6 +34,7 @@ export async function pages(app: App): Promise<void> {
   await app.register(homePages);
   await app.register(itemPages);
   await app.register(tagPages);
+  await app.register(stockPages);
   await app.register(deskPages);
   await app.register(salePages);
   await app.register(memberPages);

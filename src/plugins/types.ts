@@ -17,6 +17,13 @@ export interface Parts {
   now?: () => Date;
 }
 
+/** The worker that makes files of labels; it lives beside the app and is told when one waits. */
+export interface PrintQueue {
+  wake(): void;
+  settled(id: string, milliseconds: number): Promise<void>;
+  fileOf(id: string): string;
+}
+
 export interface SignedIn {
   sessionId: string;
   /** A browser sends cookies by itself and so needs the guard against forged requests. */
@@ -32,6 +39,7 @@ declare module "fastify" {
   interface FastifyInstance {
     parts: Parts;
     now(): Date;
+    printJobs: PrintQueue;
   }
   interface FastifyRequest {
     actor: Actor | null;

@@ -36,6 +36,16 @@ export function openDocument(facts: DocumentFacts): PDFKit.PDFDocument {
   return document;
 }
 
+/**
+ * The bytes of the pages finished so far. Taking them page by page keeps a large file out of
+ * memory.
+ */
+export function* writtenSoFar(document: PDFKit.PDFDocument): Generator<Uint8Array> {
+  for (let part = document.read(); part !== null; part = document.read()) {
+    yield new Uint8Array(part as Buffer);
+  }
+}
+
 /** Ends the document and gives its bytes. */
 export async function closeDocument(document: PDFKit.PDFDocument): Promise<Uint8Array> {
   const parts: Buffer[] = [];

@@ -1,4 +1,5 @@
 import { createRequire } from "node:module";
+import { openDocument } from "./document.ts";
 
 const resolve = createRequire(import.meta.url).resolve;
 
@@ -21,12 +22,20 @@ interface EmbeddedFont {
   encode(text: string): [codes: string[], positions: unknown[]];
   widthOfString(text: string, size: number): number;
   ref(): unknown;
+  /** The font file itself, with the outlines of its letters. */
+  font: {
+    unitsPerEm: number;
+    glyphForCodePoint(point: number): { path: { toSVG(): string } };
+  };
 }
 
 interface Glyph {
   code: string;
   width: number;
 }
+
+/** So many measured texts are remembered; then the memory starts anew, so that it stays small. */
+const MOST_WIDTHS = 5000;
 
 /**
  * One font of one document. Each character is shaped once and remembered: laying out every string
@@ -59,6 +68,7 @@ export class Face {
     if (width === undefined) {
       width = 0;
       for (const character of text) width += this.#glyph(character).width;
+      if (this.#widths.size >= MOST_WIDTHS) this.#widths.clear();
       this.#widths.set(text, width);
     }
     return (width * size) / 1000;
@@ -69,6 +79,16 @@ export class Face {
     let codes = "";
     for (const character of text) codes += this.#glyph(character).code;
     return codes;
+  }
+
+  /** How many units of the outlines make one letter size. */
+  get unitsPerEm(): number {
+    return this.#font.font.unitsPerEm;
+  }
+
+  /** One letter's outline as an SVG path, y upwards, in the font's own units. */
+  outline(character: string): string {
+    return this.#font.font.glyphForCodePoint(character.codePointAt(0)!).path.toSVG();
   }
 
   #glyph(character: string): Glyph {
@@ -91,4 +111,12 @@ export function openFaces(document: PDFKit.PDFDocument): Faces {
     return new Face(name, (document as unknown as { _font: EmbeddedFont })._font);
   };
   return { regular: open("regular"), bold: open("bold") };
+}
+
+let measuring: Faces | undefined;
+
+/** Faces for measuring and for previews, of a document that is never printed. */
+export function measuringFaces(): Faces {
+  measuring ??= openFaces(openDocument({ title: "", author: "", createdAt: new Date(0) }));
+  return measuring;
 }

@@ -1,40 +1,40 @@
 import type { Face } from "./fonts.ts";
+import {
+  type Bars,
+  type Color,
+  figure,
+  type Path,
+  picksOf,
+  runsOf,
+  type Segment,
+  type Squares,
+  type Weave,
+} from "./shapes.ts";
 
-/** A row of bars: element widths in modules (bar, space, bar …), the rest in points. */
-export interface Bars {
-  x: number;
-  y: number;
-  height: number;
-  module: number;
-  widths: readonly number[];
-}
-
-/** A straight strip of plain weave, two threads wide. */
-export interface Weave {
-  x: number;
-  y: number;
-  length: number;
-  thread: number;
-  direction: "across" | "down";
-}
-
-/** Red, green and blue from 0 to 1. */
-export type Color = readonly [red: number, green: number, blue: number];
+export type { Bars, Color, Path, Squares, Weave } from "./shapes.ts";
 
 /**
- * What a layout may put on paper. All lengths are points from the top left corner; text stands on
- * its baseline.
+ * What a layout may put on paper. All lengths are points from the origin, which is the top left
+ * corner of the page until it is moved; text stands on its baseline.
  */
 export interface Ink {
+  origin(x: number, y: number): void;
   text(face: Face, size: number, x: number, baseline: number, text: string): void;
   bars(bars: Bars): void;
+  squares(squares: Squares): void;
   weave(weave: Weave): void;
   rule(x: number, y: number, width: number, thickness: number): void;
+  path(path: Path): void;
   color(color: Color): void;
 }
 
-/** To a thousandth of a point, which is finer than any printer. */
-const figure = (value: number): number => Math.floor(value * 1000 + 0.5) / 1000;
+/** The first four figures of a transformation's last two rows: stretch and shift of a page. */
+export interface Shift {
+  scaleX: number;
+  scaleY: number;
+  x: number;
+  y: number;
+}
 
 /**
  * One page's content, written as PDF operators. A page is handed over in one piece: one string for
@@ -44,6 +44,13 @@ export class PageInk implements Ink {
   readonly #operators: string[] = [];
   readonly #faces = new Set<Face>();
   #font = "";
+  #x = 0;
+  #y = 0;
+
+  origin(x: number, y: number): void {
+    this.#x = x;
+    this.#y = y;
+  }
 
   text(face: Face, size: number, x: number, baseline: number, text: string): void {
     const font = `/${face.id} ${figure(size)} Tf`;
@@ -51,7 +58,7 @@ export class PageInk implements Ink {
     if (font !== this.#font) this.#operators.push(font);
     this.#font = font;
     // The page is drawn with y downwards, so the letters are turned upright again.
-    const place = `1 0 0 -1 ${figure(x)} ${figure(baseline)} Tm`;
+    const place = `1 0 0 -1 ${this.#point(x, baseline)} Tm`;
     this.#operators.push(`BT ${place} <${face.codes(text)}> Tj ET`);
   }
 
@@ -60,43 +67,76 @@ export class PageInk implements Ink {
     let modules = 0;
     widths.forEach((width, index) => {
       if (index % 2 === 0) {
-        const left = figure(x + modules * module);
-        path += `${left} ${figure(y)} ${figure(width * module)} ${figure(height)} re `;
+        const corner = this.#point(x + modules * module, y);
+        path += `${corner} ${figure(width * module)} ${figure(height)} re `;
       }
       modules += width;
     });
     this.#operators.push(`${path}f`);
   }
 
-  weave({ x, y, length, thread, direction }: Weave): void {
-    const floats = Math.max(1, Math.floor(length / thread));
-    // A hair longer than its share, so that no sliver of a further square shows at the end.
-    const float = figure(length / floats + 0.001);
-    this.#operators.push(`${figure(thread)} w`);
-    for (const pick of [0, 1]) {
-      const middle = (pick + 0.5) * thread;
-      const [startX, startY] = direction === "down" ? [x + middle, y] : [x, y + middle];
-      const [endX, endY] = direction === "down" ? [startX, y + length] : [x + length, startY];
-      const dash = `[${float} ${float}] ${pick * float} d`;
-      const line = `${figure(startX)} ${figure(startY)} m ${figure(endX)} ${figure(endY)} l S`;
-      this.#operators.push(`${dash} ${line}`);
+  squares(squares: Squares): void {
+    const path = runsOf(squares).map((run) => {
+      const corner = this.#point(squares.x + run.x, squares.y + run.y);
+      return `${corner} ${figure(run.width)} ${figure(squares.module)} re`;
+    });
+    this.#operators.push(`${path.join(" ")} f`);
+  }
+
+  weave(weave: Weave): void {
+    this.#operators.push(`${figure(weave.thread)} w`);
+    for (const { startX, startY, endX, endY, float, phase } of picksOf(weave)) {
+      const line = `${this.#point(startX, startY)} m ${this.#point(endX, endY)} l S`;
+      this.#operators.push(`[${float} ${float}] ${phase} d ${line}`);
     }
     this.#operators.push("[] 0 d");
   }
 
   rule(x: number, y: number, width: number, thickness: number): void {
-    const [left, right, level] = [figure(x), figure(x + width), figure(y)];
-    this.#operators.push(`${figure(thickness)} w ${left} ${level} m ${right} ${level} l S`);
+    const line = `${this.#point(x, y)} m ${this.#point(x + width, y)} l S`;
+    this.#operators.push(`${figure(thickness)} w ${line}`);
+  }
+
+  path({ segments, paint }: Path): void {
+    const steps = segments.map((segment) => this.#step(segment)).join(" ");
+    if (paint === "fill") this.#operators.push(`${steps} f`);
+    else this.#operators.push(`q 1 J 1 j ${figure(paint.stroke)} w ${steps} S Q`);
   }
 
   color([red, green, blue]: Color): void {
     this.#operators.push(`${red} ${green} ${blue} rg ${red} ${green} ${blue} RG`);
   }
 
-  /** Adds a page of the given size in points to the document and puts this ink on it. */
-  print(document: PDFKit.PDFDocument, width: number, height: number): void {
+  /**
+   * Adds a page of the given size in points to the document and puts this ink on it; `shift` moves
+   * and stretches everything for a printer that is a little off.
+   */
+  print(document: PDFKit.PDFDocument, width: number, height: number, shift?: Shift): void {
     document.addPage({ size: [width, height], margin: 0 });
     for (const face of this.#faces) document.page.fonts[face.id] = face.reference();
+    if (shift !== undefined) {
+      const { scaleX, scaleY, x, y } = shift;
+      document.addContent(`${scaleX} 0 0 ${scaleY} ${figure(x)} ${figure(y)} cm`);
+    }
     document.addContent(this.#operators.join("\n"));
+  }
+
+  #point(x: number, y: number): string {
+    return `${figure(x + this.#x)} ${figure(y + this.#y)}`;
+  }
+
+  #step(segment: Segment): string {
+    switch (segment[0]) {
+      case "M":
+        return `${this.#point(segment[1], segment[2])} m`;
+      case "L":
+        return `${this.#point(segment[1], segment[2])} l`;
+      case "C": {
+        const [, x1, y1, x2, y2, x, y] = segment;
+        return `${this.#point(x1, y1)} ${this.#point(x2, y2)} ${this.#point(x, y)} c`;
+      }
+      case "Z":
+        return "h";
+    }
   }
 }

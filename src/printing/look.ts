@@ -1,4 +1,4 @@
-import type { Color } from "./ink.ts";
+import type { Color } from "./shapes.ts";
 
 /** The ink and dye of the pages on screen; tags and receipts stay pure black for their printers. */
 export const INK: Color = [0.118, 0.114, 0.106];

@@ -82,8 +82,14 @@ export function keepLines(
 
 /**
  * The largest size in points, in quarter points, at which a text that must never be shortened (a
- * price, a tag number) stands in the room. It throws when even the smallest size is too wide.
+ * price, a tag number) stands in the room; it may come out too small to print.
  */
+export function fittingSize(face: Face, text: string, room: number, largest: number): number {
+  const fitting = (room * largest) / Math.max(face.width(text, largest), Number.EPSILON);
+  return Math.min(largest, Math.floor(fitting * 4) / 4);
+}
+
+/** The same, and it throws when even the smallest size is too wide. */
 export function sizeFor(
   face: Face,
   text: string,
@@ -91,8 +97,7 @@ export function sizeFor(
   largest: number,
   smallest: number,
 ): number {
-  const fitting = (room * largest) / Math.max(face.width(text, largest), Number.EPSILON);
-  const size = Math.min(largest, Math.floor(fitting * 4) / 4);
+  const size = fittingSize(face, text, room, largest);
   if (size < smallest) throw new RangeError(`"${text}" is too long for its place on the paper.`);
   return size;
 }

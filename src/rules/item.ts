@@ -1,5 +1,7 @@
-import { isCareCode } from "./care.ts";
 import { checkFibres, type Fibre } from "./fibre.ts";
+import type { LabelDetails } from "./labels/details.ts";
+import { groupOf } from "./labels/groups.ts";
+import { checkLists } from "./labels/label-contents.ts";
 import type { Minor } from "./money.ts";
 import type { FieldError } from "./problem.ts";
 import { checkPrice, checkQuantity, type PriceRules } from "./sale-rules.ts";
@@ -15,8 +17,7 @@ export interface ItemDetails {
   fibres: Fibre[];
   size: string;
   colours: string;
-  /** A care choice, or empty when the tag says nothing about care. */
-  care: string;
+  label: LabelDetails;
   price: Minor;
   quantity: number;
   /** How many pieces one set holds; 1 for a single piece. */
@@ -25,14 +26,25 @@ export interface ItemDetails {
   donated: boolean;
 }
 
-/** What is wrong with an item in a sale, every field at once. `prefix` goes before each field. */
-export function checkItem(item: ItemDetails, rules: PriceRules, prefix = ""): FieldError[] {
+/** Candles and soap have no fibres to speak of. */
+const isOfFibre = (labelKind: string): boolean => !["candle", "soap"].includes(groupOf(labelKind));
+
+/**
+ * What is wrong with an item in a sale, every field at once. `prefix` goes before each field;
+ * `labelKind` is what the label rules take its kind for.
+ */
+export function checkItem(
+  item: ItemDetails,
+  rules: PriceRules,
+  prefix = "",
+  labelKind = item.kind,
+): FieldError[] {
   const errors: FieldError[] = [];
   if (item.description === "")
     errors.push({ field: "description", message: "Say in a few words what it is." });
-  errors.push(...checkFibres(item.fibres));
-  if (item.care !== "" && !isCareCode(item.care))
-    errors.push({ field: "care", message: "Choose the care words from the list." });
+  if (item.label.yarns.length === 0 && (item.fibres.length > 0 || isOfFibre(labelKind)))
+    errors.push(...checkFibres(item.fibres));
+  errors.push(...checkLists({ ...item, title: item.description }));
   errors.push(...checkPrice(item.price, rules), ...checkQuantity(item.quantity));
   errors.push(...checkPiecesInSet(item.piecesInSet));
   return errors.map(({ field, message }) => ({ field: prefix + field, message }));

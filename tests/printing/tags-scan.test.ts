@@ -1,8 +1,8 @@
 import { describe, expect, test } from "vitest";
-import { cells, labelsOn, stockNames, stocks } from "../../src/printing/stock.ts";
+import { cells, labelsOn, tagStockNames as stockNames, stocks } from "../../src/printing/stock.ts";
 import { printTags } from "../../src/printing/tags.ts";
-import { pagesOf, readBars } from "../support/pdf.ts";
-import { guild, sampleTags } from "./samples.ts";
+import { pagesOf, readBars, readSquares } from "../support/pdf.ts";
+import { guild, plainLabels, sampleTags } from "./samples.ts";
 
 /**
  * Whole sheets become pixels and an independent decoder (ZXing) has to find every bar code. 203
@@ -30,6 +30,53 @@ describe.each(stockNames)("a full sheet of %s", (stock) => {
       expect(y).toBeLessThan(cell.y + cell.height);
     }
   });
+});
+
+describe.each(stockNames)("a full sheet of %s with QR codes", (stock) => {
+  const count = labelsOn(stocks[stock]);
+
+  test.each([
+    ["qr", 8, 203],
+    ["qr", 10, 300],
+    ["both", 8, 300],
+    ["both", 10, 203],
+  ] as const)(
+    "alone or beside bars (%s, %i digits) scans whole at %i dpi",
+    async (code, digits, dpi) => {
+      const labels = plainLabels(count, code, digits);
+      const expected = labels.map(({ tag }) => tag).sort();
+      const [page] = await pagesOf(await printTags(labels, { ...guild, stock }));
+      const squares = await readSquares(page!, dpi);
+      expect(squares.map(({ text }) => text).sort()).toEqual(expected);
+      const bars = await readBars(page!, dpi);
+      expect(bars.map(({ text }) => text).sort()).toEqual(code === "both" ? expected : []);
+      for (const { text, x, y } of [...squares, ...bars]) {
+        const cell = cells(stocks[stock])[labels.findIndex(({ tag }) => tag === text)]!;
+        expect(x).toBeGreaterThan(cell.x);
+        expect(x).toBeLessThan(cell.x + cell.width);
+        expect(y).toBeGreaterThan(cell.y);
+        expect(y).toBeLessThan(cell.y + cell.height);
+      }
+    },
+  );
+});
+
+test("places that are used up stay free, wherever they are on the first sheet", async () => {
+  const tags = sampleTags(22);
+  const used = { startAt: 3, skip: [5, 21] };
+  const pages = await pagesOf(await printTags(tags, { ...guild, stock: "a4-21", ...used }));
+  const read = await readBars(pages[0]!, 203);
+  const places = cells(stocks["a4-21"]);
+  const filled = places.flatMap((place, index) => {
+    const here = read.filter(
+      ({ x, y }) =>
+        x > place.x && x < place.x + place.width && y > place.y && y < place.y + place.height,
+    );
+    return here.length > 0 ? [index + 1] : [];
+  });
+  const free = Array.from({ length: 21 }, (_, index) => index + 1);
+  expect(filled).toEqual(free.filter((place) => ![1, 2, 5, 21].includes(place)));
+  expect(pages).toHaveLength(2);
 });
 
 describe("start position", () => {

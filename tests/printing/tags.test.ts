@@ -1,12 +1,12 @@
 import { describe, expect, test } from "vitest";
-import { printTags, type TagOptions } from "../../src/printing/tags.ts";
-import type { TagLabel } from "../../src/rules/tag-label.ts";
+import { LabelsDoNotFit, printTags, type TagOptions } from "../../src/printing/tags.ts";
+import type { LabelContent } from "../../src/rules/labels/label-content.ts";
 import { pagesOf, textsOf, wordsOf } from "../support/pdf.ts";
 import { guild, sampleTags } from "./samples.ts";
 
 const card = { ...guild, stock: "letter-10", startAt: 1 } as const;
 
-async function words(tags: TagLabel[], options: TagOptions): Promise<string> {
+async function words(tags: LabelContent[], options: TagOptions): Promise<string> {
   const [page] = await pagesOf(await printTags(tags, options));
   return wordsOf(page!);
 }
@@ -16,11 +16,11 @@ describe("what a tag says", () => {
     const [tag] = sampleTags(3).slice(2);
     const printed = await words([tag!], card);
     for (const text of [
-      tag!.description,
-      tag!.size,
-      tag!.fibreText,
-      tag!.careText,
-      tag!.price,
+      tag!.title,
+      tag!.size!,
+      tag!.fibreLines[0]!,
+      tag!.careLines[0]!,
+      tag!.price!,
       tag!.shownTag,
       guild.guildName,
       `${tag!.memberNumber} ${tag!.memberName}`,
@@ -45,7 +45,7 @@ describe("what a tag says", () => {
 
   test("shortens what has no room with an ellipsis and keeps the beginning", async () => {
     const long = "A very long description of a piece ".repeat(12).trim();
-    const tag = { ...sampleTags(1)[0]!, description: long };
+    const tag = { ...sampleTags(1)[0]!, title: long };
     const printed = await words([tag], { ...card, stock: "letter-30" });
     expect(printed).toContain("A very long");
     expect(printed).toContain("…");
@@ -54,14 +54,14 @@ describe("what a tag says", () => {
   });
 
   test("cuts a word that no line can hold", async () => {
-    const tag = { ...sampleTags(1)[0]!, description: "W".repeat(90) };
+    const tag = { ...sampleTags(1)[0]!, title: "W".repeat(90) };
     const [page] = await pagesOf(await printTags([tag], card));
     const longest = Math.max(...(await textsOf(page!)).map(({ width }) => width));
     expect(longest).toBeLessThan(88.9 - 4);
   });
 
   test("turns pasted line breaks and control marks into single spaces", async () => {
-    const tag = { ...sampleTags(1)[0]!, description: "Plain\r\n\tscarf\u0007 e\u0301toile" };
+    const tag = { ...sampleTags(1)[0]!, title: "Plain\r\n\tscarf\u0007 e\u0301toile" };
     expect(await words([tag], card)).toContain("Plain scarf étoile");
   });
 });
@@ -106,8 +106,14 @@ describe("printing", () => {
     await expect(printTags([], card)).rejects.toThrow(RangeError);
   });
 
-  test("refuses to cut a price", async () => {
+  test("refuses to cut a price, even with a second label", async () => {
     const tag = { ...sampleTags(1)[0]!, price: "$1".repeat(60) };
-    await expect(printTags([tag], card)).rejects.toThrow(/too long/);
+    for (const secondStrip of [false, true]) {
+      const refused = await printTags([tag], { ...card, secondStrip }).catch((error) => error);
+      expect(refused).toBeInstanceOf(LabelsDoNotFit);
+      expect(refused.labels).toEqual([
+        { tag: tag.tag, shownTag: tag.shownTag, missing: ["price"] },
+      ]);
+    }
   });
 });

@@ -6,9 +6,16 @@ import {
   type Pieces,
   stillToCome,
 } from "../../src/rules/item-state.ts";
+import { emptyDetails, type LabelYarn } from "../../src/rules/labels/details.ts";
 import { momentText } from "../../src/rules/moment.ts";
 
 const rules = { priceStep: 100, priceFloor: 500, currency: "USD" };
+const yarn: LabelYarn = {
+  place: "warp",
+  amount: { unit: "g", thousandths: 120_000 },
+  number: null,
+  blend: [{ fibre: "cotton", percent: 100 }],
+};
 const scarf: ItemDetails = {
   kind: "scarf",
   description: "Twill scarf",
@@ -16,7 +23,7 @@ const scarf: ItemDetails = {
   fibres: [{ fibre: "wool", percent: 100 }],
   size: "",
   colours: "",
-  care: "",
+  label: emptyDetails,
   price: 4_500,
   quantity: 1,
   piecesInSet: 1,
@@ -32,7 +39,18 @@ describe("what is wrong with an item", () => {
     ["no description", { description: "" }, "description"],
     ["no fibres", { fibres: [] }, "fibres"],
     ["fibres that make 90", { fibres: [{ fibre: "wool", percent: 90 }] }, "fibres"],
-    ["care of our own invention", { care: "boil" }, "care"],
+    ["yarns and percentages", { label: { ...emptyDetails, yarns: [yarn] } }, "fibres"],
+    [
+      "a length without a yarn number",
+      {
+        fibres: [],
+        label: {
+          ...emptyDetails,
+          yarns: [{ ...yarn, amount: { unit: "m" as const, thousandths: 9 } }],
+        },
+      },
+      "label.yarns.0.number",
+    ],
     ["no price", { price: 0 }, "price"],
     ["a price below zero", { price: -500 }, "price"],
     ["a price below the floor", { price: 400 }, "price"],

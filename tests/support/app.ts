@@ -1,3 +1,6 @@
+import { mkdtemp, rm } from "node:fs/promises";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
 import supertest from "supertest";
 import { v7 } from "uuid";
 import { buildApp } from "../../src/app.ts";
@@ -19,7 +22,8 @@ export interface TestApp extends TestDatabase {
 export async function startApp(): Promise<TestApp> {
   const base = await freshDatabase();
   let now: Date | undefined;
-  const settings = readSettings({});
+  const folder = await mkdtemp(join(tmpdir(), "thrumbook-app-"));
+  const settings = readSettings({ DATA_DIR: folder });
   const app = await buildApp({ settings, db: base.db, secret, now: () => now ?? new Date() });
   await app.listen({ port: 0, host: "127.0.0.1" });
   return {
@@ -31,6 +35,7 @@ export async function startApp(): Promise<TestApp> {
     close: async () => {
       await app.close();
       await base.drop();
+      await rm(folder, { recursive: true, force: true });
     },
   };
 }

@@ -2,6 +2,7 @@ import { checkInItem } from "../../src/actions/check-in-item.ts";
 import { enterItem } from "../../src/actions/enter-item.ts";
 import type { Database } from "../../src/database/client.ts";
 import type { ItemDetails } from "../../src/rules/item.ts";
+import { emptyDetails } from "../../src/rules/labels/details.ts";
 import { deedOf } from "./build.ts";
 
 /** A day on which entries of `buildSale` are open: before its deadline. */
@@ -19,7 +20,7 @@ export const scarf = (more: Partial<ItemDetails> = {}): ItemDetails => ({
   ],
   size: "20 x 180 cm",
   colours: "Moss and straw",
-  care: "hand-wash-flat",
+  label: { ...emptyDetails, answers: { surface: "plain" } },
   price: 4_500,
   quantity: 1,
   piecesInSet: 1,

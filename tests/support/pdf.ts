@@ -63,30 +63,91 @@ export async function textsOf(page: PrintedPage): Promise<PrintedText[]> {
 export const wordsOf = async (page: PrintedPage): Promise<string> =>
   (await textsOf(page)).map(({ text }) => text).join(" ");
 
+type Matrix = readonly [number, number, number, number, number, number];
+
+const times = ([a, b, c, d, e, f]: Matrix, [g, h, i, j, k, l]: Matrix): Matrix => [
+  a * g + c * h,
+  b * g + d * h,
+  a * i + c * j,
+  b * i + d * j,
+  a * k + c * l + e,
+  b * k + d * l + f,
+];
+
+/** Hands over every path of a page with the way it is painted and where it is placed. */
+async function eachPath(
+  page: PrintedPage,
+  tell: (painted: number, path: Float32Array, matrix: Matrix) => void,
+): Promise<void> {
+  const { fnArray, argsArray } = await page.getOperatorList();
+  const { OPS } = pdfjs;
+  let matrix: Matrix = [1, 0, 0, 1, 0, 0];
+  const kept: Matrix[] = [];
+  fnArray.forEach((operator, index) => {
+    if (operator === OPS.save) kept.push(matrix);
+    else if (operator === OPS.restore) matrix = kept.pop()!;
+    else if (operator === OPS.transform) matrix = times(matrix, argsArray[index] as Matrix);
+    else if (operator === OPS.constructPath) {
+      const [painted, [path]] = argsArray[index] as [number, [Float32Array]];
+      tell(painted, path, matrix);
+    }
+  });
+}
+
 /** Every filled rectangle of a page, in millimetres from the top left corner. */
 export async function boxesOf(page: PrintedPage): Promise<PrintedBox[]> {
-  const { fnArray, argsArray } = await page.getOperatorList();
   const boxes: PrintedBox[] = [];
-  fnArray.forEach((operator, index) => {
-    if (operator !== pdfjs.OPS.constructPath) return;
-    const [painted, [path]] = argsArray[index] as [number, [Float32Array]];
-    if (painted === pdfjs.OPS.fill) boxes.push(...boxesIn(path));
+  await eachPath(page, (painted, path, matrix) => {
+    if (painted === pdfjs.OPS.fill) boxes.push(...boxesIn(path, matrix, page.view[3]!));
   });
   return boxes;
 }
 
+export interface PrintedLine {
+  x1: number;
+  y1: number;
+  x2: number;
+  y2: number;
+}
+
+/** How many figures follow each mark of a path: move, line, curve, short curve, close. */
+const FIGURES = [2, 2, 6, 4, 0];
+
+/** Every straight stroke of a page, in millimetres from the top left corner. */
+export async function linesOf(page: PrintedPage): Promise<PrintedLine[]> {
+  const lines: PrintedLine[] = [];
+  const height = page.view[3]!;
+  await eachPath(page, (painted, path, [scaleX, , , scaleY, moveX, moveY]) => {
+    if (painted !== pdfjs.OPS.stroke) return;
+    let [fromX, fromY] = [0, 0];
+    for (let at = 0; at < path.length; at += 1 + FIGURES[path[at]!]!) {
+      const figures = FIGURES[path[at]!]!;
+      if (figures === 0) continue;
+      const x = (path[at + figures - 1]! * scaleX + moveX) * MILLIMETRES_PER_POINT;
+      const y = (height - path[at + figures]! * scaleY - moveY) * MILLIMETRES_PER_POINT;
+      if (path[at] === 1) lines.push({ x1: fromX, y1: fromY, x2: x, y2: y });
+      [fromX, fromY] = [x, y];
+    }
+  });
+  return lines;
+}
+
 /** The reader turns a rectangle into a move, three lines and a close: 3 + 3 × 3 + 1 numbers. */
 const NUMBERS_IN_BOX = 13;
+/** The reader's mark of a curve; a shape with curves is no rectangle. */
+const CURVE = 2;
 
-function boxesIn(path: Float32Array): PrintedBox[] {
+function boxesIn(path: Float32Array, matrix: Matrix, pageHeight: number): PrintedBox[] {
+  if (path[3] === CURVE) return [];
+  const [scaleX, , , scaleY, moveX, moveY] = matrix;
   const boxes: PrintedBox[] = [];
   for (let start = 0; start < path.length; start += NUMBERS_IN_BOX) {
     const [, left, top, , right, , , , bottom] = path.slice(start, start + NUMBERS_IN_BOX);
     boxes.push({
-      x: left! * MILLIMETRES_PER_POINT,
-      y: top! * MILLIMETRES_PER_POINT,
-      width: (right! - left!) * MILLIMETRES_PER_POINT,
-      height: (bottom! - top!) * MILLIMETRES_PER_POINT,
+      x: (left! * scaleX + moveX) * MILLIMETRES_PER_POINT,
+      y: (pageHeight - top! * scaleY - moveY) * MILLIMETRES_PER_POINT,
+      width: (right! - left!) * scaleX * MILLIMETRES_PER_POINT,
+      height: (bottom! - top!) * -scaleY * MILLIMETRES_PER_POINT,
     });
   }
   return boxes;
@@ -120,11 +181,22 @@ async function loadDecoder(): Promise<void> {
 }
 
 /** Every Code 128 on the page that an independent decoder finds at this resolution. */
-export async function readBars(page: PrintedPage, dotsPerInch: number): Promise<ReadBars[]> {
+export const readBars = (page: PrintedPage, dotsPerInch: number): Promise<ReadBars[]> =>
+  readCodes(page, dotsPerInch, ["Code128"]);
+
+/** Every QR code likewise. */
+export const readSquares = (page: PrintedPage, dotsPerInch: number): Promise<ReadBars[]> =>
+  readCodes(page, dotsPerInch, ["QRCode"]);
+
+async function readCodes(
+  page: PrintedPage,
+  dotsPerInch: number,
+  formats: ["Code128"] | ["QRCode"],
+): Promise<ReadBars[]> {
   await loadDecoder();
   const image = await rasterise(page, dotsPerInch);
   const found = await readBarcodes(image, {
-    formats: ["Code128"],
+    formats,
     maxNumberOfSymbols: 255,
     tryRotate: false,
     tryInvert: false,

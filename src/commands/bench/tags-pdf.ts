@@ -1,12 +1,13 @@
 import { performance } from "node:perf_hooks";
 import { closeDocument, openDocument } from "../../printing/document.ts";
-import { fontFiles, openFaces } from "../../printing/fonts.ts";
+import { fontFiles, measuringFaces } from "../../printing/fonts.ts";
 import type { Bars, Ink, Weave } from "../../printing/ink.ts";
+import { drawMarks } from "../../printing/labels/marks.ts";
+import { setTag } from "../../printing/labels/set-tag.ts";
 import { toPoints } from "../../printing/lengths.ts";
 import { cells, stocks } from "../../printing/stock.ts";
-import { drawTag } from "../../printing/tag-layout.ts";
 import { printTags } from "../../printing/tags.ts";
-import type { TagLabel } from "../../rules/tag-label.ts";
+import type { LabelContent } from "../../rules/labels/label-content.ts";
 
 const STOCK = stocks["letter-30"];
 const ROUNDS = 5;
@@ -61,30 +62,34 @@ const kinds = ["Scarf in broken twill", "Tea towel, huck lace", "Runner with inl
 const fibres = ["100 % linen", "70 % wool, 30 % silk", "55 % cotton, 45 % hemp"];
 
 /** Every tag differs in number and price, as on a real sale. */
-function sampleTag(index: number): TagLabel {
+function sampleTag(index: number): LabelContent {
   const tag = String(10_000_000 + index * 97);
   return {
     tag,
     shownTag: `${tag.slice(0, 3)}-${tag.slice(3, 6)}-${tag.slice(6)}`,
-    description: `${kinds[index % kinds.length]}, warp ${index % 90}`,
+    title: `${kinds[index % kinds.length]}, warp ${index % 90}`,
     size: `${30 + (index % 40)} × ${120 + (index % 60)} cm`,
-    fibreText: fibres[index % fibres.length]!,
-    careText: "Hand wash cold, dry flat",
+    fibreLines: [fibres[index % fibres.length]!],
+    careLines: ["Hand wash cold, dry flat"],
+    cautionLines: [],
     price: `$${10 + (index % 400)}.00`,
     memberNumber: tag.slice(0, 3),
+    code: "bars",
   };
 }
 
 /** What our layout draws, as plain pdfkit calls, one list per sheet. */
-function record(tags: TagLabel[]): Call[][] {
-  const faces = openFaces(openDocument(FACTS));
+function record(tags: LabelContent[]): Call[][] {
+  const faces = measuringFaces();
   const places = cells(STOCK);
   const sheets: Call[][] = [];
   for (let start = 0; start < tags.length; start += places.length) {
     const calls: Call[] = [];
     const ink = recorder(calls);
     places.slice(0, tags.length - start).forEach((place, index) => {
-      drawTag(ink, faces, tags[start + index]!, place, GUILD);
+      const [laid] = setTag(faces, tags[start + index]!, STOCK, GUILD).laid?.() ?? [];
+      ink.origin(toPoints(place.x), toPoints(place.y));
+      drawMarks(ink, faces, laid?.marks ?? []);
     });
     sheets.push(calls);
   }
@@ -92,26 +97,33 @@ function record(tags: TagLabel[]): Call[][] {
 }
 
 function recorder(calls: Call[]): Ink {
+  let [left, top] = [0, 0];
+  const notOnThese = () => {
+    throw new Error("These tags have words, bars and a border only.");
+  };
   return {
+    origin: (x, y) => {
+      [left, top] = [x, y];
+    },
     text: (face, size, x, baseline, text) => {
       const options = { lineBreak: false, baseline: "alphabetic" } as const;
+      const [at, on] = [x + left, baseline + top];
       calls.push((document) => {
-        document.font(fontFiles[face.name]).fontSize(size).text(text, x, baseline, options);
+        document.font(fontFiles[face.name]).fontSize(size).text(text, at, on, options);
       });
     },
-    bars: (bars) => calls.push((document) => fillBars(document, bars)),
-    weave: (weave) => calls.push((document) => strokeWeave(document, weave)),
-    rule: (x, y, width, thickness) =>
-      calls.push((document) => {
-        document
-          .lineWidth(thickness)
-          .moveTo(x, y)
-          .lineTo(x + width, y)
-          .stroke();
-      }),
-    color: () => {
-      throw new Error("A tag is printed in black only.");
+    bars: (bars) => {
+      const moved = { ...bars, x: bars.x + left, y: bars.y + top };
+      calls.push((document) => fillBars(document, moved));
     },
+    weave: (weave) => {
+      const moved = { ...weave, x: weave.x + left, y: weave.y + top };
+      calls.push((document) => strokeWeave(document, moved));
+    },
+    rule: notOnThese,
+    squares: notOnThese,
+    path: notOnThese,
+    color: notOnThese,
   };
 }
 
@@ -140,7 +152,10 @@ function strokeWeave(document: PDFKit.PDFDocument, { x, y, length, thread }: Wea
 
 function replay(sheets: Call[][]): Promise<Uint8Array> {
   const document = openDocument(FACTS);
-  const size: [number, number] = [toPoints(STOCK.paper.width), toPoints(STOCK.paper.height)];
+  const size: [number, number] = [
+    toPoints(STOCK.media.paper.width),
+    toPoints(STOCK.media.paper.height),
+  ];
   for (const calls of sheets) {
     document.addPage({ size, margin: 0 });
     for (const call of calls) call(document);

@@ -1,4 +1,5 @@
 import type { ItemDetails } from "../../rules/item.ts";
+import { emptyDetails } from "../../rules/labels/details.ts";
 import type { Dice } from "./dice.ts";
 import { type Pattern, patterns } from "./patterns.ts";
 
@@ -36,7 +37,15 @@ export function makeGoods(dice: Dice): Goods {
     fibres: dice.pick(pattern.blends).map(([fibre, percent]) => ({ fibre, percent })),
     size: dice.pick(pattern.sizes),
     colours: colour,
-    care: pattern.care,
+    label: {
+      ...emptyDetails,
+      finishes: pattern.finishes ?? [],
+      origin: {
+        ...emptyDetails.origin,
+        materials: dice.pick(["domestic", "imported", "imported"]),
+      },
+      answers: pattern.answers ?? {},
+    },
     price: dice.between(...pattern.price),
     quantity: pattern.stack && dice.chance(35) ? dice.between(2, pattern.stack) : 1,
     piecesInSet,

@@ -2,7 +2,7 @@ import { writeFile } from "node:fs/promises";
 import { join } from "node:path";
 import type { Database } from "../../database/client.ts";
 import { gatherStatements } from "../../database/statements.ts";
-import { gatherTags } from "../../database/tags.ts";
+import { copiesOf, gatherTags } from "../../database/tags.ts";
 import { printFrozen } from "../../printing/statement-words.ts";
 import { printTags } from "../../printing/tags.ts";
 import { guild } from "./people.ts";
@@ -14,8 +14,14 @@ export async function writePapers(
   { lastSaleId, thisSaleId }: { lastSaleId: string; thisSaleId: string },
 ): Promise<string[]> {
   const { name: saleName } = await db.sale.findUniqueOrThrow({ where: { id: thisSaleId } });
-  const tags = await gatherTags(db, { saleId: thisSaleId, each: true });
-  const options = { startAt: 1, guildName: guild.name, saleName, createdAt: new Date() };
+  const tags = copiesOf(await gatherTags(db, { saleId: thisSaleId, each: true }), "bars");
+  const options = {
+    startAt: 1,
+    guildName: guild.name,
+    saleName,
+    createdAt: new Date(),
+    secondStrip: true,
+  };
   const small = await printTags(tags, { ...options, stock: "letter-30" });
   const cards = await printTags(tags, { ...options, stock: "letter-10" });
   const settlement = await db.settlement.findFirstOrThrow({ where: { saleId: lastSaleId } });

@@ -1,5 +1,5 @@
-import type { CareCode } from "../../rules/care.ts";
-import type { FibreCode } from "../../rules/fibre.ts";
+import type { Finish } from "../../rules/labels/care/adjustments.ts";
+import type { FibreCode } from "../../rules/labels/fibres.ts";
 
 export interface Pattern {
   kind: string;
@@ -7,7 +7,9 @@ export interface Pattern {
   techniques: string[];
   blends: [FibreCode, number][][];
   sizes: string[];
-  care: CareCode;
+  finishes?: Finish[];
+  /** Answers to the questions that its kind calls for. */
+  answers?: Record<string, string>;
   /** Whole units of money, lowest and highest. */
   price: [number, number];
   /** More than one: now and then a stack of alike pieces. */
@@ -53,53 +55,54 @@ const woolLyocell: [FibreCode, number][] = [
 export const patterns: Pattern[] = [
   {
     kind: "towel",
+    finishes: ["pre-washed"],
     share: 24,
     names: ["Kitchen towel", "Hand towel", "Striped towel", "Waffle towel"],
     techniques: ["Plain weave", "Twill", "Waffle weave", "Huck"],
     blends: [cotton, cottolin, halfLinen],
     sizes: ["19 × 27 in", "18 × 26 in", "20 × 30 in"],
-    care: "machine-warm-tumble",
     price: [26, 44],
     stack: 6,
   },
   {
     kind: "scarf",
+    answers: { surface: "plain" },
     share: 22,
     names: ["Scarf", "Long scarf", "Lace scarf", "Ribbed scarf"],
     techniques: ["Twill", "Huck lace", "Plain weave", "Deflected doubleweave"],
     blends: [silkLyocell, lyocellSilk, woolSilk, alpacaWool, wool],
     sizes: ["8 × 70 in", "9 × 72 in", "10 × 74 in"],
-    care: "hand-wash-flat",
     price: [75, 265],
   },
   {
     kind: "shawl",
+    finishes: ["hand-dyed"],
+    answers: { surface: "plain" },
     share: 10,
     names: ["Shawl", "Wrap", "Painted-warp shawl", "Stole"],
     techniques: ["Twill", "Turned taqueté", "Lace weave", "Crackle"],
     blends: [woolLyocell, silkLyocell, woolSilk],
     sizes: ["22 × 76 in", "24 × 80 in"],
-    care: "hand-wash-flat",
     price: [140, 380],
   },
   {
     kind: "cowl",
+    answers: { surface: "plain" },
     share: 4,
     names: ["Cowl", "Möbius cowl"],
     techniques: ["Twill", "Honeycomb"],
     blends: [wool, alpacaWool],
     sizes: ["10 × 30 in", "9 × 28 in"],
-    care: "hand-wash-flat",
     price: [48, 90],
   },
   {
     kind: "vest",
+    answers: { surface: "plain", fur: "none" },
     share: 3,
     names: ["Vest", "Long vest"],
     techniques: ["Log cabin", "Twill"],
     blends: [wool, woolSilk, cotton],
     sizes: ["S", "M", "L", "XL"],
-    care: "dry-clean",
     price: [160, 320],
   },
   {
@@ -109,7 +112,6 @@ export const patterns: Pattern[] = [
     techniques: ["Plain weave", "M's and O's"],
     blends: [cotton, halfLinen],
     sizes: ["16 × 16 in", "18 × 18 in"],
-    care: "machine-warm-tumble",
     price: [18, 60],
     set: [1, 4],
   },
@@ -120,7 +122,6 @@ export const patterns: Pattern[] = [
     techniques: ["Rep", "Log cabin", "Krokbragd"],
     blends: [cotton, cottolin],
     sizes: ["13 × 18 in", "12 × 18 in"],
-    care: "machine-gentle-flat",
     price: [72, 160],
     set: [2, 4, 6],
   },
@@ -131,7 +132,6 @@ export const patterns: Pattern[] = [
     techniques: ["Overshot", "Rep", "Summer and winter"],
     blends: [cotton, cottolin, halfLinen],
     sizes: ["14 × 48 in", "14 × 60 in"],
-    care: "machine-gentle-flat",
     price: [64, 140],
   },
   {
@@ -141,28 +141,28 @@ export const patterns: Pattern[] = [
     techniques: ["Rep", "Log cabin", "Inlay"],
     blends: [cotton, wool],
     sizes: ["5 × 7 in", "6 × 8 in"],
-    care: "machine-gentle-flat",
     price: [9, 16],
     stack: 8,
   },
   {
     kind: "blanket",
+    finishes: ["fulled"],
     share: 3,
     names: ["Throw", "Fulled blanket"],
     techniques: ["Twill", "Doubleweave"],
     blends: [wool, alpacaWool],
     sizes: ["46 × 70 in", "50 × 72 in"],
-    care: "hand-wash-flat",
     price: [220, 570],
   },
   {
     kind: "baby-blanket",
+    finishes: ["pre-washed"],
+    answers: { "child-age": "under-3", "baby-blanket": "close" },
     share: 2,
     names: ["Baby blanket"],
     techniques: ["Plain weave", "Waffle weave"],
     blends: [cotton],
     sizes: ["32 × 38 in"],
-    care: "machine-warm-tumble",
     price: [68, 120],
   },
   {
@@ -172,17 +172,16 @@ export const patterns: Pattern[] = [
     techniques: ["Rag weaving", "Boundweave"],
     blends: [cotton, wool],
     sizes: ["28 × 48 in", "30 × 60 in"],
-    care: "shake-out",
     price: [95, 260],
   },
   {
     kind: "bag",
+    answers: { magnet: "none", feathers: "none", fur: "none" },
     share: 3,
     names: ["Tote", "Shoulder bag"],
     techniques: ["Inkle band handles", "Plain weave"],
     blends: [cotton, cottolin],
     sizes: ["13 × 15 in"],
-    care: "spot-clean",
     price: [42, 96],
   },
   {
@@ -192,18 +191,17 @@ export const patterns: Pattern[] = [
     techniques: ["Card weaving", "Inkle"],
     blends: [cotton, wool],
     sizes: ["2 × 60 in", "1 × 8 in"],
-    care: "spot-clean",
     price: [12, 58],
     stack: 4,
   },
   {
     kind: "wall-piece",
+    answers: { feathers: "none", fur: "none" },
     share: 1,
     names: ["Small tapestry"],
     techniques: ["Tapestry"],
     blends: [wool],
     sizes: ["12 × 18 in"],
-    care: "not-for-washing",
     price: [120, 320],
   },
   {
@@ -213,7 +211,6 @@ export const patterns: Pattern[] = [
     techniques: ["Two-ply"],
     blends: [wool, alpacaWool],
     sizes: ["3.5 oz, 210 yd"],
-    care: "hand-wash-flat",
     price: [24, 42],
     stack: 3,
   },

@@ -2,14 +2,18 @@ import { checkInItem } from "../../actions/check-in-item.ts";
 import { pickUpItem } from "../../actions/pick-up-item.ts";
 import { reasonShape } from "../../contract/desk.ts";
 import type { ShownItem } from "../../database/items.ts";
+import { findLabel } from "../../database/labels.ts";
 import { findSale, type SaleRead } from "../../database/sales.ts";
 import { notFound } from "../../plugins/errors.ts";
 import { itemByTag } from "../../plugins/seen-items.ts";
 import type { App, Reply, Request } from "../../plugins/types.ts";
+import type { Outcome } from "../../rules/labels/cautions/caution.ts";
+import { questionsFor } from "../../rules/labels/cautions/cautions.ts";
 import { ok, type Problem, type Result, refuseField } from "../../rules/problem.ts";
 import { allows } from "../../rules/sale-stage.ts";
-import { type Fields, textOf } from "../items/form.ts";
+import { type Fields, textOf } from "../items/fields.ts";
 import { badgeOf, factsOf } from "../items/words.ts";
+import { notesOn } from "./result.ts";
 
 type WithTag = { Params: { tag: string } };
 const helps = { config: { access: ["desk", "chair"] as const } };
@@ -34,6 +38,13 @@ export async function deskItemPages(app: App): Promise<void> {
     });
   });
 }
+
+const outcomeWords: Record<Outcome, { kind: string; title: string } | undefined> = {
+  fine: undefined,
+  look: { kind: "info", title: "Look at this" },
+  hold: { kind: "warn", title: "Hold it until this is settled" },
+  refuse: { kind: "bad", title: "Do not take it in" },
+};
 
 const doneWords: Record<DeskDeed, string> = {
   "take-in": "Taken in",
@@ -77,7 +88,8 @@ function act(
   const deed = request.deed();
   if (wanted === "hand-back") return pickUpItem(deed, given);
   const decision = wanted === "take-in" ? "accepted" : "turned-away";
-  return checkInItem(deed, { ...given, decision });
+  // The page shows the cautions above the button, so whoever presses it has looked.
+  return checkInItem(deed, { ...given, decision, looked: true });
 }
 
 async function itemPage(
@@ -96,6 +108,11 @@ async function itemPage(
     title: `${item.shownTag} ${item.description}`,
     ...{ item, values, problem, ...possible(item, sale), saleName: sale.name },
     badge: badgeOf(item),
+    notes: await notesOn(db, item),
+    outcome: outcomeWords[(await findLabel(db, item.id)).caution.outcome],
+    tagsHref: `/tags?item=${item.id}`,
+    answersHref:
+      questionsFor(item.labelKind).length > 0 ? `/items/${item.id}/questions` : undefined,
     facts: factsOf(item, guild).filter(({ label }) => label !== "Member"),
     memberName: `${member.number} ${member.name}`,
     memberHref: `/desk/members/${member.number}?sale=${sale.id}`,

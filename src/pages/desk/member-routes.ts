@@ -9,7 +9,7 @@ import type { SaleRead } from "../../database/sales.ts";
 import { notFound } from "../../plugins/errors.ts";
 import type { App, Reply, Request } from "../../plugins/types.ts";
 import type { Problem, Result } from "../../rules/problem.ts";
-import { type Fields, textOf } from "../items/form.ts";
+import { type Fields, textOf } from "../items/fields.ts";
 import { type GuildWords, rowOf } from "../items/words.ts";
 import { readForm } from "../read-form.ts";
 import { modeOf, saleAtDesk } from "./place.ts";

@@ -3,7 +3,7 @@ import { findSale, type SaleRead } from "../../database/sales.ts";
 import { notFound } from "../../plugins/errors.ts";
 import type { Request } from "../../plugins/types.ts";
 import { allows } from "../../rules/sale-stage.ts";
-import { type Fields, textOf } from "../items/form.ts";
+import { type Fields, textOf } from "../items/fields.ts";
 import { isId } from "../want-id.ts";
 
 /** What the desk does at this stage: take pieces in, hand them back, or neither. */

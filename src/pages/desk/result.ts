@@ -1,5 +1,8 @@
+import type { Database } from "../../database/client.ts";
 import { deskProgress } from "../../database/desk.ts";
 import { findItemByTag, type ShownItem } from "../../database/items.ts";
+import { findLabel } from "../../database/labels.ts";
+import { hasStaleTag } from "../../database/tag-prints.ts";
 import type { Request } from "../../plugins/types.ts";
 import { formatMoney } from "../../rules/currency.ts";
 import { piecesText } from "../../rules/item.ts";
@@ -16,6 +19,8 @@ export interface DeskResult {
   status: number;
   /** The piece itself, when the number is known. */
   piece?: { words: string; href: string; memberHref: string; member: string };
+  /** What the helper should look at: cautions of the piece, and a tag that is out of date. */
+  notes?: string[];
   /** What is needed to take the scan back. */
   undo?: { tag: string; saleId: string };
 }
@@ -40,9 +45,20 @@ export async function doneResult(
     text: `${pieces}. ${rest}`,
     status: 200,
     piece: await pieceWords(request, item),
+    ...(taking ? { notes: await notesOn(db, item) } : {}),
     ...(taking ? { undo: { tag: item.tag, saleId: item.saleId } } : {}),
   };
 }
+
+/** What the desk looks at when this piece lies on the table. */
+export async function notesOn(db: Database, item: ShownItem): Promise<string[]> {
+  const { caution } = await findLabel(db, item.id);
+  const stale = await hasStaleTag(db, item);
+  return stale ? [staleWords, ...caution.desk] : caution.desk;
+}
+
+const staleWords =
+  "The tag on it is out of date: price or label have changed since it was printed. Print a new one and take the old one off.";
 
 /** Short words for the refusals a desk meets; the full sentence stands below them. */
 const refusedWords: Partial<Record<ProblemCode, string>> = {
@@ -53,6 +69,7 @@ const refusedWords: Partial<Record<ProblemCode, string>> = {
   "other-sale": "Another sale",
   "unknown-tag": "Unknown tag",
   "wrong-check-digits": "Misread",
+  "look-first": "Look first",
   "stage-closed": "Not at this stage",
   "not-found": "No such member",
 };

@@ -6,7 +6,7 @@ import type { SaleRead } from "../../database/sales.ts";
 import { itemByTag } from "../../plugins/seen-items.ts";
 import type { App, Reply, Request } from "../../plugins/types.ts";
 import { type Problem, problem } from "../../rules/problem.ts";
-import { type Fields, textOf } from "../items/form.ts";
+import { type Fields, textOf } from "../items/fields.ts";
 import { closedText, modeOf, saleAtDesk } from "./place.ts";
 import { type DeskResult, doneResult, refusedResult } from "./result.ts";
 

@@ -1,11 +1,12 @@
 import { z } from "zod";
 import { addKind, editKind } from "../../actions/kinds.ts";
-import { kindShape } from "../../contract/kind.ts";
+import { kindChange, kindShape } from "../../contract/kind.ts";
 import { listKinds } from "../../database/kinds.ts";
 import type { App, Request } from "../../plugins/types.ts";
 import type { Problem } from "../../rules/problem.ts";
 import { readForm } from "../read-form.ts";
 import { wantId } from "../want-id.ts";
+import { groupWords } from "./group-words.ts";
 import { guildPlaces } from "./places.ts";
 
 const chair = { config: { access: ["chair"] as const } };
@@ -13,6 +14,7 @@ const chair = { config: { access: ["chair"] as const } };
 /** A rename and a retirement are two buttons of one small form. */
 const changeForm = z.strictObject({
   name: kindShape.shape.name.optional(),
+  labelGroup: kindChange.shape.labelGroup,
   use: z.enum(["retire", "restore"]).optional(),
 });
 
@@ -47,17 +49,27 @@ export async function kindPages(app: App): Promise<void> {
   });
 }
 
-const changeOf = ({ name, use }: z.output<typeof changeForm>) => ({
+const changeOf = ({ name, labelGroup, use }: z.output<typeof changeForm>) => ({
   ...(name === undefined ? {} : { name }),
+  ...(labelGroup === undefined ? {} : { labelGroup }),
   ...(use === undefined ? {} : { active: use === "restore" }),
 });
+
+const groupOptions = (chosen: string) =>
+  Object.entries(groupWords).map(([value, label]) => ({
+    ...{ value, label },
+    selected: value === chosen,
+  }));
 
 async function kindsPage(request: Request, problem?: Problem) {
   const kinds = await listKinds(request.server.parts.db, { retired: true });
   return {
     title: "Kinds of goods",
     places: guildPlaces("/kinds"),
-    used: kinds.filter((kind) => kind.active),
+    groups: groupOptions(""),
+    used: kinds
+      .filter((kind) => kind.active)
+      .map((kind) => ({ ...kind, groups: groupOptions(kind.labelGroup) })),
     retired: kinds.filter((kind) => !kind.active),
     values: problem ? request.body : undefined,
     problem,

@@ -1,5 +1,6 @@
 const places = [
   { href: "/guild", label: "Settings" },
+  { href: "/guild/labels", label: "Labels" },
   { href: "/kinds", label: "Kinds of goods" },
   { href: "/audit", label: "Who did what" },
 ];

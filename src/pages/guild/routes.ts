@@ -7,6 +7,7 @@ import { currencies } from "../../rules/currency-table.ts";
 import type { Problem } from "../../rules/problem.ts";
 import { readForm } from "../read-form.ts";
 import { kindPages } from "./kind-routes.ts";
+import { guildLabelPages } from "./label-routes.ts";
 import { guildPlaces } from "./places.ts";
 
 const chair = { config: { access: ["chair"] as const } };
@@ -54,6 +55,7 @@ export async function guildPages(app: App): Promise<void> {
     return reply.seeOther("/guild", { kind: "good", text: `The change is kept.${renumbered}` });
   });
 
+  await app.register(guildLabelPages);
   await app.register(kindPages);
 }
 

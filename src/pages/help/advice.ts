@@ -31,6 +31,10 @@ export const advice: Readonly<Record<ProblemCode, string>> = {
     "The tag belongs to another sale. Look for a newer tag on the piece, or ask the desk.",
   "till-closed": "Open the till with its float first, then repeat what you did.",
   "limit-reached": "The sale or the guild set this limit. The chair can change it.",
+  "label-too-small":
+    "Choose the larger label that the message names, or let a full label go on to a second one. No label is printed without what the law or the till needs.",
+  "look-first":
+    "Open the piece at the desk and do what its caution says. Take it in there once you have looked.",
   "still-open": "Finish first what the message names, then come back.",
   "key-reused":
     "A program sent one Idempotency-Key with two different contents. What came first was kept; use a fresh key for the other.",

@@ -11,7 +11,8 @@ import type { Problem } from "../../rules/problem.ts";
 import { showTag } from "../../rules/tag-number.ts";
 import { wantId } from "../want-id.ts";
 import { agreedTo, valuesOf, withoutLoose } from "./entry-routes.ts";
-import { type Fields, readItem, textOf } from "./form.ts";
+import { type Fields, textOf } from "./fields.ts";
+import { readItem } from "./form.ts";
 import { formLists, type Scene, sceneOf } from "./scene.ts";
 
 type WithId = { Params: { id: string } };
@@ -78,8 +79,8 @@ async function itemScene(request: Request): Promise<{ item: ShownItem; scene: Sc
   return { item, scene };
 }
 
-async function edit(request: Request, scene: Scene, { id }: ShownItem, body: Fields) {
-  const item = readItem(body, { ...scene.sale, currency: scene.currency });
+async function edit(request: Request, scene: Scene, { id, label }: ShownItem, body: Fields) {
+  const item = readItem(body, { ...scene.sale, currency: scene.currency }, label);
   if (!item.ok) return item;
   const version = Number(/^\d{1,9}$/.exec(textOf(body, "version"))?.[0] ?? 0);
   const given = { itemId: id, version, item: item.value };
@@ -96,7 +97,7 @@ interface EditPage {
 async function editPage(request: Request, reply: Reply, page: EditPage) {
   const { item, scene, values, problem } = page;
   const data = {
-    ...(await formLists(request, scene, item.kind)),
+    ...(await formLists(request, scene, { values, problem }, item.kind)),
     title: `Change ${item.shownTag}`,
     shownTag: item.shownTag,
     saleName: scene.sale.name,

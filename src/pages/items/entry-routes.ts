@@ -1,13 +1,16 @@
 import { enterItem } from "../../actions/enter-item.ts";
 import type { ShownItem } from "../../database/items.ts";
-
 import { seenItem } from "../../plugins/seen-items.ts";
 import type { App, Reply, Request } from "../../plugins/types.ts";
 import { amountText } from "../../rules/currency.ts";
 import type { Problem } from "../../rules/problem.ts";
 import { showTag } from "../../rules/tag-number.ts";
 import { isId } from "../want-id.ts";
-import { type Fields, readItem, textOf } from "./form.ts";
+import { fibreValues } from "./fibre-rows.ts";
+import { type Fields, textOf } from "./fields.ts";
+import { readItem } from "./form.ts";
+import { labelValues } from "./label-form.ts";
+import { questionsPath } from "./questions-path.ts";
 import { formLists, type Scene, sceneOf } from "./scene.ts";
 
 const mine = { config: { access: "signed-in" as const } };
@@ -36,7 +39,8 @@ export async function entryPages(app: App): Promise<void> {
         problem: entered.problem,
       });
     const another = textOf(body, "go") === "another";
-    return reply.seeOther(another ? newPath(scene) : listPath(scene), {
+    const next = await questionsPath(app.parts.db, entered.value.id, another);
+    return reply.seeOther(next ?? (another ? newPath(scene) : listPath(scene)), {
       kind: "good",
       title: `Entered as ${showTag(entered.value.tag)}`,
       text: "This number belongs to the piece for good. Print its tag when you are ready.",
@@ -82,7 +86,7 @@ async function formPage(
   { values, problem }: { values: object; problem?: Problem },
 ) {
   const data = {
-    ...(await formLists(request, scene)),
+    ...(await formLists(request, scene, { values, problem })),
     ...sceneWords(scene),
     title: "Enter a piece",
     values,
@@ -109,15 +113,12 @@ export const withoutLoose = (problem: Problem): Problem => ({
 });
 
 /** An item as it stands in the fields of its form. */
-export function valuesOf(item: ShownItem, currency: string): Record<string, string> {
-  const { kind, description, technique, size, colours, care } = item;
-  const fibres = item.fibres.flatMap(({ fibre, percent }, row) => [
-    [`fibres.${row}.fibre`, fibre],
-    [`fibres.${row}.percent`, String(percent)],
-  ]);
+export function valuesOf(item: ShownItem, currency: string): Record<string, string | string[]> {
+  const { kind, description, technique, size, colours } = item;
   return {
-    ...{ kind, description, technique, size, colours, care },
-    ...Object.fromEntries(fibres),
+    ...{ kind, description, technique, size, colours },
+    ...Object.fromEntries(fibreValues(item.fibres, "fibres")),
+    ...labelValues(item.label),
     price: amountText(item.price, currency),
     quantity: String(item.quantity),
     piecesInSet: String(item.piecesInSet),

@@ -1,7 +1,8 @@
 import type { ItemDetails } from "../../rules/item.ts";
 import { type FieldError, ok, type Result } from "../../rules/problem.ts";
 import type { PriceRules } from "../../rules/sale-rules.ts";
-import { type Fields, readItem, textOf, wrongFields } from "./form.ts";
+import { type Fields, textOf } from "./fields.ts";
+import { readItem, wrongFields } from "./form.ts";
 
 export const manyRows = [0, 1, 2, 3, 4, 5, 6, 7];
 

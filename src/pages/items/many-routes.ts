@@ -11,7 +11,8 @@ import {
   shownAgain,
   withoutLoose,
 } from "./entry-routes.ts";
-import { type Fields, textOf, wrongFields } from "./form.ts";
+import { type Fields, textOf } from "./fields.ts";
+import { wrongFields } from "./form.ts";
 import { manyRows, readItems, rowErrors } from "./many-form.ts";
 import { formLists, type Scene, sceneOf } from "./scene.ts";
 
@@ -80,7 +81,7 @@ async function manyPage(
   problem?: Problem,
 ) {
   const data = {
-    ...(await formLists(request, scene)),
+    ...(await formLists(request, scene, { values, problem })),
     ...sceneWords(scene),
     title: "Enter several pieces",
     rows: rows.slice(0, openRows),

@@ -1,19 +1,23 @@
 import { entriesAllowed, helpsOthers } from "../../actions/entry-rules.ts";
 import { entryTotals, type ItemEvent, itemHistory } from "../../database/item-history.ts";
 import { listItems, type ShownItem } from "../../database/items.ts";
+import { findLabel } from "../../database/labels.ts";
 import { salesOfMember } from "../../database/sale-choice.ts";
 import { findSale, type SaleRead } from "../../database/sales.ts";
 import { notFound } from "../../plugins/errors.ts";
 import { seenItem } from "../../plugins/seen-items.ts";
 import type { App, Request } from "../../plugins/types.ts";
 import { formatMoney } from "../../rules/currency.ts";
+import { questionsFor } from "../../rules/labels/cautions/cautions.ts";
 import { momentText } from "../../rules/moment.ts";
 import { allows } from "../../rules/sale-stage.ts";
 import { wantId } from "../want-id.ts";
 import { changePages } from "./change-routes.ts";
 import { entryPages } from "./entry-routes.ts";
-import { type Fields, textOf } from "./form.ts";
+import { type Fields, textOf } from "./fields.ts";
+import { labelPanel } from "./label-panel.ts";
 import { manyPages } from "./many-routes.ts";
+import { questionPages } from "./question-routes.ts";
 import { saleItemPages } from "./sale-items.ts";
 import { chosenSale } from "./scene.ts";
 import { badgeOf, factsOf, type GuildWords, rowOf } from "./words.ts";
@@ -27,6 +31,7 @@ export async function itemPages(app: App): Promise<void> {
   await app.register(entryPages);
   await app.register(manyPages);
   await app.register(changePages);
+  await app.register(questionPages);
   await app.register(saleItemPages);
 
   app.get("/items", mine, async (request, reply) => {
@@ -94,12 +99,17 @@ async function itemPage(request: Request, item: ShownItem, sale: SaleRead) {
     ...{ item, own, withdrawn, saleName: sale.name, itemHref: `/items/${item.id}` },
     badge: badgeOf(item),
     facts: factsOf(item, guild),
+    label: labelPanel(await findLabel(db, item.id), item),
+    mayAnswer: changes && open && fresh && questionsFor(item.labelKind).length > 0,
     events: (await itemHistory(db, item.id)).map((event) => eventWords(event, guild)),
     listHref: own ? `/items?sale=${sale.id}` : `/sales/${sale.id}/items`,
     mayEdit: changes && open && fresh,
     why: changes && !withdrawn && !(open && fresh) ? whyFixed(fresh) : "",
     mayCopy: changes,
     mayPrint: changes && !withdrawn,
+    pictureHref: withdrawn
+      ? undefined
+      : `/tags/picture.svg?item=${item.id}&stock=${guild.paper === "a4" ? "a4-21" : "letter-10"}`,
     mayWithdraw: changes && allows(sale.stage, "withdraw-item") && !withdrawn && atHome,
     mayPutBack: changes && allows(sale.stage, "withdraw-item") && withdrawn,
   };

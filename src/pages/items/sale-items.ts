@@ -3,7 +3,7 @@ import { findSale, type SaleRead } from "../../database/sales.ts";
 import { notFound } from "../../plugins/errors.ts";
 import type { App, Request } from "../../plugins/types.ts";
 import { wantId } from "../want-id.ts";
-import { type Fields, textOf } from "./form.ts";
+import { type Fields, textOf } from "./fields.ts";
 import { rowOf } from "./words.ts";
 
 const pageSize = 50;

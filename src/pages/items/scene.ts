@@ -1,16 +1,17 @@
 import { entriesAllowed } from "../../actions/entry-rules.ts";
+import { settingFor } from "../../database/labels.ts";
 import { entrySale } from "../../database/sale-choice.ts";
 import { findSale, type SaleRead } from "../../database/sales.ts";
 import { notFound, orRefuse } from "../../plugins/errors.ts";
 import { memberIdFor } from "../../plugins/seen-items.ts";
 import type { Request } from "../../plugins/types.ts";
-import { careChoices } from "../../rules/care.ts";
 import { amountText } from "../../rules/currency.ts";
-import { fibreNames } from "../../rules/fibre.ts";
+import { fibreList } from "../../rules/fibre.ts";
 import type { Problem } from "../../rules/problem.ts";
 import { refuseField } from "../../rules/problem.ts";
 import { isId } from "../want-id.ts";
-import { type Fields, textOf } from "./form.ts";
+import { type Fields, textOf } from "./fields.ts";
+import { labelLists } from "./label-lists.ts";
 
 /** Where an entry goes: the sale, the member, and what that member has yet to agree to. */
 export interface Scene {
@@ -68,7 +69,13 @@ async function toAgree(request: Request, sale: SaleRead, memberId: string) {
 }
 
 /** The lists of a form, and what the sale's prices must fit. */
-export async function formLists(request: Request, scene: Scene, keepKind?: string) {
+export async function formLists(
+  request: Request,
+  scene: Scene,
+  shown: { values: object; problem?: Problem | undefined },
+  keepKind?: string,
+) {
+  const setting = await settingFor(request.server.parts.db, scene.memberId);
   const kinds = await request.server.parts.db.kind.findMany({ orderBy: { position: "asc" } });
   const { priceFloor, priceStep } = scene.sale;
   const words = (amount: number) => amountText(amount, scene.currency);
@@ -76,8 +83,8 @@ export async function formLists(request: Request, scene: Scene, keepKind?: strin
     kinds: kinds
       .filter(({ active, code }) => active || code === keepKind)
       .map(({ code, name }) => ({ value: code, label: name })),
-    fibreList: Object.entries(fibreNames).map(([value, label]) => ({ value, label })),
-    careList: careChoices.map(({ code, words: label }) => ({ value: code, label })),
+    fibreList: fibreList.map(({ code, name }) => ({ value: code, label: name })),
+    labelForm: labelLists(setting.pack, shown.values as Fields, shown.problem),
     priceHint: `${words(priceFloor)} or more, in steps of ${words(priceStep)}.`,
   };
 }

@@ -1,7 +1,5 @@
 import type { ShownItem } from "../../database/items.ts";
-import { careText, isCareCode } from "../../rules/care.ts";
 import { formatMoney } from "../../rules/currency.ts";
-import { fibreText } from "../../rules/fibre.ts";
 import { piecesText } from "../../rules/item.ts";
 import type { ItemState, Pieces } from "../../rules/item-state.ts";
 
@@ -66,10 +64,8 @@ export function factsOf(item: ShownItem, guild: GuildWords) {
     { label: "Pieces", value: pieces },
     { label: "Kind", value: item.kindName },
     { label: "Technique", value: item.technique },
-    { label: "Fibres", value: fibreText(item.fibres) },
     { label: "Size", value: item.size },
     { label: "Colours", value: item.colours },
-    { label: "Care", value: isCareCode(item.care) ? careText(item.care) : "" },
     { label: "Money goes to", value: item.donated ? "The guild, all of it" : "" },
     { label: "Member", value: String(item.memberNumber) },
   ];

@@ -1,124 +1,66 @@
-import { stockCodes, tagQuery } from "../../contract/tags.ts";
-import { salesOfMember } from "../../database/sale-choice.ts";
-import { findSale, listSales, type SaleRead } from "../../database/sales.ts";
-import { gatherTags } from "../../database/tags.ts";
-import { notFound, RefusedRequest } from "../../plugins/errors.ts";
-import { seenItem, tagsOf } from "../../plugins/seen-items.ts";
-import type { App, Reply, Request } from "../../plugins/types.ts";
-import { stocks } from "../../printing/stock.ts";
-import { tagFile } from "../../printing/tag-file.ts";
-import { ok, type Problem, type Result, refuseField } from "../../rules/problem.ts";
-import { hasAny } from "../../rules/roles.ts";
-import { type Fields, textOf } from "../items/form.ts";
-import { chosenSale } from "../items/scene.ts";
-import { readForm } from "../read-form.ts";
+import { askPrint } from "../../actions/ask-print.ts";
+import { findLabelStock, findPrinter } from "../../database/label-stocks.ts";
+import type { App, Request } from "../../plugins/types.ts";
+import { paperFor } from "../../printing/paper.ts";
+import type { Result } from "../../rules/problem.ts";
+import type { Fields } from "../items/fields.ts";
 import { isId } from "../want-id.ts";
+import { choicePage } from "./choice-page.ts";
+import { readPrint } from "./form.ts";
+import { labelPicturePages } from "./picture.ts";
+import { printPages } from "./prints.ts";
+import { scopeOf } from "./scope.ts";
 
 const mine = { config: { access: "signed-in" as const } };
+/** Most prints are made in less than this, and then nobody sees a page that waits. */
+const patience = 2_500;
 
-/** Choosing which tags to print and on which sheet; the choice is a link that can be kept. */
+/** Choosing what to print and on which stock; the file itself is made beside the request. */
 export async function tagPages(app: App): Promise<void> {
   app.get("/tags", mine, async (request, reply) =>
     choicePage(request, reply, request.query as Fields),
   );
 
-  app.get("/tags/file", mine, async (request, reply) => {
-    const query = request.query as Fields;
-    const file = await fileFor(request, query);
-    if (!file.ok) return choicePage(request, reply, query, file.problem);
-    return reply
-      .type("application/pdf")
-      .header("content-disposition", `attachment; filename="${file.value.name}"`)
-      .send(Buffer.from(file.value.bytes));
+  app.post("/tags/prints", mine, async (request, reply) => {
+    const body = request.body as Fields;
+    const asked = await ask(request, body);
+    if (!asked.ok) return choicePage(request, reply, body, asked.problem);
+    app.printJobs.wake();
+    await app.printJobs.settled(asked.value.id, patience);
+    return reply.seeOther(`/tags/prints/${asked.value.id}`);
+  });
+
+  await app.register(printPages);
+  await app.register(labelPicturePages);
+}
+
+async function ask(request: Request, body: Fields): Promise<Result<{ id: string }>> {
+  const { db } = request.server.parts;
+  const read = readPrint(body);
+  if (!read.ok) return inOneField(read);
+  const { what, which, stock, printer } = read.value;
+  const own = isId(stock) ? await findLabelStock(db, stock) : null;
+  const kept = printer ? await findPrinter(db, printer) : null;
+  const paper = paperFor(read.value, own?.shape ?? null, kept);
+  if (!paper.ok) return paper;
+  const scope = await scopeOf(request, body);
+  if (!scope.ok) return scope;
+  const { sale, itemId, memberId, about } = scope.value;
+  return askPrint(request.deed(), {
+    ...{ saleId: sale.id, itemId, memberId, what, which, about },
+    ...{ stock: own?.name ?? stock, paper: paper.value },
   });
 }
 
-interface Chosen {
-  sale: SaleRead;
-  itemId?: string;
-  memberId?: string;
-  /** Whose tags they are, for the name of the file. */
-  about: string;
-}
-
-async function fileFor(request: Request, query: Fields) {
-  const { db } = request.server.parts;
-  const { stock, start, each } = Object.fromEntries(
-    Object.keys(tagQuery.shape).map((name) => [name, textOf(query, name) || undefined]),
-  );
-  const read = readForm(tagQuery, { stock, start, each: each ?? "no" });
-  if (!read.ok) return read;
-  const chosen = await choose(request, query);
-  if (!chosen.ok) return chosen;
-  const { sale, about, itemId, memberId } = chosen.value;
-  const guild = await db.guild.findFirstOrThrow();
-  const forEach = read.value.each === "yes";
-  const words = await gatherTags(db, { saleId: sale.id, itemId, memberId, each: forEach });
-  const { stock: sheet, start: startAt } = read.value;
-  const names = { guildName: guild.name, saleName: sale.name, about };
-  return tagFile(words, { stock: sheet, startAt, ...names, createdAt: request.server.now() });
-}
-
-/** Members choose among their own pieces; helpers also a member's or a whole sale's. */
-async function choose(request: Request, query: Fields): Promise<Result<Chosen>> {
-  const { db } = request.server.parts;
-  const actor = request.who();
-  if (isId(textOf(query, "item"))) {
-    const item = await seenItem(db, actor, textOf(query, "item"));
-    const sale = await findSale(db, item.saleId);
-    if (!sale) throw notFound("this sale");
-    return ok({ sale, itemId: item.id, about: item.shownTag });
-  }
-  const sale = await chosenSale(request, textOf(query, "sale"));
-  if (!sale) throw notFound("a sale with tags");
-  const whose = textOf(query, "whose") || "mine";
-  if (whose === "mine") return ok({ sale, memberId: actor.id, about: String(actor.number) });
-  if (whose === "sale" && isHelper(request)) return ok({ sale, about: "all" });
-  const number = textOf(query, "member");
-  if (!/^\d{1,4}$/.test(number))
-    return refuseField("member", "Type the member's number, for example 104.");
-  const memberId = await tagsOf(db, actor, Number(number)).catch(asRefusal);
-  if (typeof memberId !== "string") return refuseField("member", `There is no member ${number}.`);
-  return ok({ sale, memberId, about: number });
-}
-
-/** An unknown number is put right in the form; everything else ends the request. */
-function asRefusal(error: unknown): undefined {
-  if (error instanceof RefusedRequest && error.problem.code === "not-found") return undefined;
-  throw error;
-}
-
-const isHelper = (request: Request): boolean => hasAny(request.who().roles, ["desk", "chair"]);
-
-async function choicePage(request: Request, reply: Reply, query: Fields, problem?: Problem) {
-  const { db } = request.server.parts;
-  const actor = request.who();
-  const guild = await db.guild.findFirstOrThrow();
-  const itemId = textOf(query, "item");
-  const item = isId(itemId) ? await seenItem(db, actor, itemId) : undefined;
-  const sale = item ? null : await chosenSale(request, textOf(query, "sale"));
-  const preferred = guild.paper === "a4" ? "a4-21" : "letter-30";
-  const data = {
-    title: "Print tags",
-    item,
-    helper: isHelper(request),
-    sales: item ? [] : await saleOptions(request, sale),
-    stocks: stockCodes.map((value) => ({
-      value,
-      label: stocks[value].name,
-      selected: value === preferred,
-    })),
-    values: { whose: "mine", start: "1", each: problem ? "" : "yes", ...query },
-    problem,
-  };
-  return reply.page("tags/choose", data, problem?.status ?? 200);
-}
-
-async function saleOptions(request: Request, shown: SaleRead | null) {
-  const { db } = request.server.parts;
-  const sales = isHelper(request)
-    ? (await listSales(db, { limit: 50 })).items
-    : await salesOfMember(db, request.who().id);
-  const all = shown && !sales.some(({ id }) => id === shown.id) ? [shown, ...sales] : sales;
-  return all.map(({ id, name }) => ({ value: id, label: name, selected: id === shown?.id }));
-}
+/** A place in the list of used labels is a fault of that one field. */
+const inOneField = (refused: Extract<Result<never>, { ok: false }>): Result<never> => ({
+  ok: false,
+  problem: {
+    ...refused.problem,
+    errors: refused.problem.errors.map(({ field, message }) =>
+      field.startsWith("skip.")
+        ? { field: "skip", message: "Type the numbers of used labels, such as 3, 7-9." }
+        : { field, message },
+    ),
+  },
+});

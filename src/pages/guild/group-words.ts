@@ -1,0 +1,30 @@
+import type { Group } from "../../rules/labels/groups.ts";
+
+/** What a kind counts as for label rules, in the order of a list. */
+export const groupWords: Record<Group, string> = {
+  apparel: "Clothing, scarves and shawls",
+  "child-apparel": "Children's clothing",
+  sleepwear: "Sleepwear and robes",
+  headwear: "Hats",
+  gloves: "Gloves and mittens",
+  footwear: "Slippers and shoes",
+  neckwear: "Neckties",
+  towel: "Towels",
+  household: "Blankets, curtains and other household cloth",
+  "baby-blanket": "Baby blankets",
+  table: "Table linen",
+  rug: "Rugs",
+  wall: "Wall hangings",
+  bag: "Bags",
+  band: "Bands and straps",
+  yardage: "Yardage",
+  yarn: "Yarn",
+  ornament: "Ornaments",
+  jewellery: "Jewellery and pins",
+  toy: "Toys",
+  filled: "Pillows and other filled goods",
+  cosy: "Cosies and warmers",
+  candle: "Candles",
+  soap: "Soap",
+  other: "Anything else",
+};

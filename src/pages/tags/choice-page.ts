@@ -1,0 +1,133 @@
+import type { PrintWhat } from "../../contract/prints.ts";
+import { listLabelStocks, listPrinters } from "../../database/label-stocks.ts";
+import { recentPrints } from "../../database/print-jobs.ts";
+import { salesOfMember } from "../../database/sale-choice.ts";
+import { listSales, type SaleRead } from "../../database/sales.ts";
+import { printables } from "../../database/tag-prints.ts";
+import type { Reply, Request } from "../../plugins/types.ts";
+import { stockNamed, suits } from "../../printing/paper.ts";
+import { type Stock, stockNames, stocks } from "../../printing/stock.ts";
+import { momentText } from "../../rules/moment.ts";
+import type { Problem } from "../../rules/problem.ts";
+import { type Fields, textOf } from "../items/fields.ts";
+import { isId } from "../want-id.ts";
+import { isHelper, pathOf, type Scope, scopeOf, whatOf } from "./scope.ts";
+import { stateOf } from "./states.ts";
+
+export async function choicePage(request: Request, reply: Reply, given: Fields, problem?: Problem) {
+  const { db } = request.server.parts;
+  const guild = await db.guild.findFirstOrThrow();
+  const what = whatOf(given);
+  const sales = isId(textOf(given, "item"))
+    ? []
+    : await saleOptions(request, textOf(given, "sale"));
+  if (!isId(textOf(given, "item")) && sales.length === 0)
+    return reply.page("tags/choose", { title: "Print tags" });
+  const scope = await scopeOf(request, given);
+  const fault = problem ?? (scope.ok ? undefined : scope.problem);
+  const own = await listLabelStocks(db);
+  const fitting = [
+    ...stockNames.map((name) => ({ value: name as string, stock: stocks[name] as Stock })),
+    ...own.map(({ id, shape }) => ({ value: id, stock: shape as Stock })),
+  ].filter(({ stock }) => suits(stock, what));
+  const wanted = textOf(given, "stock");
+  const chosen = fitting.some(({ value }) => value === wanted) ? wanted : usual(what, guild.paper);
+  const printers = await listPrinters(db);
+  const data = {
+    title: what === "tag" ? "Print tags" : "Print care strips",
+    ...{ what, helper: isHelper(request), sales, problem: fault },
+    stocks: fitting.map(({ value, stock }) => ({
+      ...{ value, label: stock.words },
+      selected: value === chosen,
+    })),
+    printers: printers.map(({ id, name }) => ({ value: id, label: name })),
+    ...(scope.ok ? await printForm(request, scope.value, chosen) : {}),
+    recent: await recentRows(request),
+    values: {
+      whose: "mine",
+      which: "new",
+      start: "1",
+      code: "bars",
+      each: fault ? "" : "yes",
+      ...given,
+    },
+  };
+  return reply.page("tags/choose", data, fault?.status ?? 200);
+}
+
+/** What fits on ordinary paper with room for all that the law wants. */
+const usual = (what: PrintWhat, paper: string): string => {
+  if (what === "care-strip") return paper === "a4" ? "care-strip-a4" : "care-strip";
+  return paper === "a4" ? "a4-21" : "letter-10";
+};
+
+async function printForm(request: Request, scope: Scope, stock: string) {
+  const { db } = request.server.parts;
+  const { sale, itemId, memberId, what, fields } = scope;
+  const tags = await printables(db, what, { saleId: sale.id, itemId, memberId, each: true });
+  const count = (printed: string) => tags.filter((tag) => tag.printed === printed).length;
+  const [first] = tags;
+  const picture = first && { item: first.itemId, what, stock };
+  return {
+    ready: true,
+    ...{ item: scope.item, saleName: sale.name, empty: tags.length === 0 },
+    hidden: Object.entries(fields).map(([name, value]) => ({ name, value })),
+    kinds: (["tag", "care-strip"] as const).map((one) => ({
+      href: pathOf(fields, { what: one }),
+      label: one === "tag" ? "Tags" : "Care strips",
+      current: one === what,
+    })),
+    whiches: [
+      { value: "new", label: `Not printed yet (${count("new")})` },
+      {
+        value: "changed",
+        label: `Changed since printed (${count("changed")})`,
+        hint: "The old ones say something else now: take them off.",
+      },
+      {
+        value: "all",
+        label: `All (${tags.length})`,
+        hint: "Those printed before are recorded as printed again.",
+      },
+    ],
+    needsStrips: what === "care-strip" ? tags.filter(({ needsStrip }) => needsStrip).length : 0,
+    pictureHref: picture && `/tags/picture.svg?${new URLSearchParams(picture)}`,
+    pictureAbout: first?.words.shownTag,
+    otherStocks: stockNames
+      .filter((name) => suits(stockNamed(name, null)!, what))
+      .map((name) => ({
+        href: pathOf(fields, { stock: name }),
+        label: stocks[name].words,
+        current: name === stock,
+      })),
+  };
+}
+
+async function saleOptions(request: Request, shown: string) {
+  const { db } = request.server.parts;
+  const sales: { id: string; name: string }[] = isHelper(request)
+    ? (await listSales(db, { limit: 50 })).items
+    : await salesOfMember(db, request.who().id);
+  const listed = shown === "" || sales.some(({ id }) => id === shown);
+  const asked: SaleRead[] = listed ? [] : await scopeSale(request, shown);
+  return [...asked, ...sales].map(({ id, name }) => ({
+    ...{ value: id, label: name },
+    selected: id === shown,
+  }));
+}
+
+async function scopeSale(request: Request, sale: string): Promise<SaleRead[]> {
+  const scope = await scopeOf(request, { sale, whose: "mine" });
+  return scope.ok ? [scope.value.sale] : [];
+}
+
+async function recentRows(request: Request) {
+  const { db } = request.server.parts;
+  const { locale, timeZone } = await db.guild.findFirstOrThrow();
+  return (await recentPrints(db, request.who().id)).map((job) => ({
+    href: `/tags/prints/${job.id}`,
+    when: momentText(job.createdAt, locale, timeZone),
+    labels: job.total,
+    badge: stateOf(job.state),
+  }));
+}
