@@ -46,7 +46,7 @@ export async function printApi(app: App): Promise<void> {
       params: saleParams,
       querystring: z.object({
         what: z.enum(printWhats).default("tag"),
-        member: z.coerce.number().int().optional(),
+        member: z.coerce.number("Give a member's number").int().max(9_999).optional(),
       }),
       response: {
         200: z.object({ new: z.int(), changed: z.int(), all: z.int() }),

@@ -5,6 +5,7 @@ import { languages } from "../rules/labels/language.ts";
 import { packs } from "../rules/labels/packs/index.ts";
 import { answersShape, clothShape, fibresShape, labelShape } from "./label.ts";
 import { optionalLine } from "./text.ts";
+import { versionNumber } from "./version.ts";
 
 const ruleShape = z.object({
   words: z.string(),
@@ -73,7 +74,7 @@ export const previewShape = z.strictObject({
 export type PreviewInput = z.output<typeof previewShape>;
 
 export const questionsShape = z.strictObject({
-  version: z.int("Give the version as a whole number").min(1),
+  version: versionNumber,
   answers: answersShape,
   cloth: clothShape.nullable().default(null),
 });
