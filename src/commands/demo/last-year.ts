@@ -22,6 +22,7 @@ export async function lastYearsSale(
   const { saleId, tills } = await planSale(cast, {
     name: `Autumn sale ${firstDay.getUTCFullYear()}`,
     tills: 3,
+    startsIn: 0,
   });
   await moveTo(db, cast, saleId, "entries-open");
   const entered = await enterGoods(cast, dice, saleId, 350);

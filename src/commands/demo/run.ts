@@ -6,6 +6,7 @@ import { makeDice } from "./dice.ts";
 import { foundGuild } from "./guild.ts";
 import { lastYearsSale } from "./last-year.ts";
 import { writePapers } from "./papers.ts";
+import { nextSale } from "./sale.ts";
 import type { Story, Tell } from "./story.ts";
 import { thisYearsSale } from "./this-year.ts";
 
@@ -22,6 +23,8 @@ export async function runDemo(db: Database, folder: string, tell: Tell): Promise
   const cast = await foundGuild(db, dice);
   const lastSaleId = await lastYearsSale(db, cast, dice, tell);
   const thisSaleId = await thisYearsSale(db, cast, dice, tell);
+  await nextSale(db, cast);
+  tell("The next sale takes entries already.");
   await mkdir(join(folder, "papers"), { recursive: true });
   const papers = await writePapers(db, join(folder, "papers"), { lastSaleId, thisSaleId });
   const story = { lastSaleId, thisSaleId, papers, signIns: cast.signIns };

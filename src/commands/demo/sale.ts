@@ -13,25 +13,27 @@ The guild takes good care of my pieces, but does not insure them.`;
 export interface Plan {
   name: string;
   tills: number;
+  /** Days until its first day; 0 when it starts today. */
+  startsIn: number;
 }
 
 const dayText = (day: Date): string => day.toISOString().slice(0, 10);
 const daysAfter = (day: Date, days: number): Date => new Date(day.getTime() + days * 86_400_000);
 
-/** The chair plans a sale that starts today, with its tills. */
+/** The chair plans a sale with its tills; entries may come until its second day. */
 export async function planSale(
   cast: Cast,
   plan: Plan,
 ): Promise<{ saleId: string; tills: string[] }> {
   const chair = cast.as(cast.the("chair"));
-  const today = new Date();
+  const firstDay = daysAfter(new Date(), plan.startsIn);
   const { id: saleId } = must(
     await addSale(chair, {
       name: plan.name,
       place: "The Mill Room, Alder Creek",
-      firstDay: dayText(today),
-      lastDay: dayText(daysAfter(today, 2)),
-      entryDeadline: daysAfter(today, 1).toISOString(),
+      firstDay: dayText(firstDay),
+      lastDay: dayText(daysAfter(firstDay, 2)),
+      entryDeadline: daysAfter(firstDay, 1).toISOString(),
       guildRate: 20_000,
       taxRate: 8_250,
       taxLabel: "Sales tax 8.25 %",
@@ -47,6 +49,14 @@ export async function planSale(
   for (const name of ["Front till", "Door till", "Yarn corner"].slice(0, plan.tills))
     tills.push(must(await addTill(chair, saleId, { name })).id);
   return { saleId, tills };
+}
+
+/** The sale after this one: its entries are open, so that a member of the demo can enter a piece. */
+export async function nextSale(db: Database, cast: Cast): Promise<void> {
+  const startsIn = 150;
+  const year = daysAfter(new Date(), startsIn).getUTCFullYear();
+  const { saleId } = await planSale(cast, { name: `Spring sale ${year}`, tills: 2, startsIn });
+  await moveTo(db, cast, saleId, "entries-open");
 }
 
 /** The chair moves a sale on, one stage at a time. */

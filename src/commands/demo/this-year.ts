@@ -16,6 +16,7 @@ export async function thisYearsSale(
   const { saleId, tills } = await planSale(cast, {
     name: `Autumn sale ${new Date().getUTCFullYear()}`,
     tills: 3,
+    startsIn: 0,
   });
   await moveTo(db, cast, saleId, "entries-open");
   const entered = await enterGoods(cast, dice, saleId, 350);
