@@ -88,7 +88,7 @@ export const materialCautions: readonly Caution[] = [
   },
   {
     code: "fur",
-    groups: [...trimmed, "child-apparel", "gloves"],
+    groups: [...trimmed, "child-apparel", "gloves", "footwear"],
     kinds: ["vest", "jacket"],
     question: "Does it hold fur?",
     options: [
