@@ -25,6 +25,14 @@ describe("what the member chooses", () => {
     });
   });
 
+  // 16 CFR 423.6(b): one safe method is enough, but cleaning that does harm has to be warned of.
+  test("names cleaning beside a machine wash only where it is not any cleaning", () => {
+    expect(care(["cotton"]).lines[0]?.text).not.toMatch(/dryclean/i);
+    expect(care(["acrylic"]).lines[0]?.text).toContain("Or dryclean gently, petroleum solvent");
+    const gentler = care(["cotton"], { chosen: { professional: "none" } });
+    expect(gentler.lines[0]?.text).toContain("Do not dryclean.");
+  });
+
   // A reasonable basis: 16 CFR 423.6(c).
   test("may be harder only when tested", () => {
     const refused = care(["wool"], { chosen: { wash: "machine-40" } });
