@@ -22,6 +22,24 @@ test.each<Section>(["fringe", "lining", "filling", "back"])(
   },
 );
 
+test("each part is named once", () => {
+  const body: FibrePart = { section: "body", fibres: entries({ silk: 1 }), sharesAre: "weight" };
+  const { refusals } = fibreLabel(piece(us, [], { parts: [body, body] }));
+  expect(refusals[0]?.words).toContain("each once");
+});
+
+// The form of 16 CFR 303.24 has room for one fibre each; a blend is listed by its sections.
+test("a pile of two fibres on a back is listed part by part", () => {
+  const parts: FibrePart[] = [
+    { section: "pile", fibres: entries({ wool: 30, silk: 10 }), sharesAre: "weight" },
+    { section: "back", fibres: entries({ cotton: 60 }), sharesAre: "weight" },
+  ];
+  expect(texts(piece(us, [], { parts }))).toEqual([
+    "Pile: 75% Wool, 25% Silk",
+    "Back: 100% Cotton",
+  ]);
+});
+
 // 15 U.S.C. 68b(a)(2)(A): due care for wool; 16 CFR 303.43 (from memory): three points for others.
 describe("how far a share may be off", () => {
   test.each<[string, Shares, string, string]>([

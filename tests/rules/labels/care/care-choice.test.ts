@@ -49,6 +49,15 @@ describe("what the member chooses", () => {
   });
 });
 
+// Common practice, no source: forms and fillings lose their shape in a machine, rugs in a dryer.
+test.each([
+  ["bag", /^Hand wash cold\..*Dry flat\./],
+  ["toy", /^Hand wash cold\..*Dry flat\./],
+  ["rug", /^Machine wash cold, gentle cycle\..*Dry flat\..*Shake out often\.$/],
+])("a %s of cotton is washed as its form bears", (kind, words) => {
+  expect(care(["cotton"], { kind }).lines[0]?.text).toMatch(words);
+});
+
 describe("symbols", () => {
   test("stand in the order wash, bleach, dry, iron, professional care", () => {
     expect(care(["cotton", "linen"]).symbols).toEqual({
