@@ -16,7 +16,10 @@ describe("shares near a line", () => {
     // 15 U.S.C. 68(c): won back from cloth, whatever was done to it before.
     [
       "reclaimed superwash",
-      [{ fibre: "superwash-wool", share: 1, reclaimed: true }],
+      [
+        { fibre: "superwash-wool", share: 1, reclaimed: true },
+        { fibre: "recycled-wool", share: 1 },
+      ],
       "100% Recycled Wool",
     ],
     // The source is said only where all of the rayon has it (Federal Trade Commission on bamboo).

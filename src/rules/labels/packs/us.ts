@@ -4,6 +4,8 @@ import { englishUs } from "../words/english-us.ts";
 
 const clothing = ["apparel", "child-apparel", "sleepwear"] as const;
 const covered = ["gloves", "towel", "household", "baby-blanket", "rug", "filled"] as const;
+const worn = ["headwear", "footwear", "neckwear", "jewellery", "band"] as const;
+const others = ["table", "wall", "bag", "ornament", "toy", "cosy", "other"] as const;
 
 const fibre: FibreRules = {
   duty: {
@@ -13,20 +15,7 @@ const fibre: FibreRules = {
     fromMemory: true,
   },
   coveredByWool: {
-    groups: [
-      "headwear",
-      "footwear",
-      "neckwear",
-      "table",
-      "wall",
-      "bag",
-      "band",
-      "ornament",
-      "jewellery",
-      "toy",
-      "cosy",
-      "other",
-    ],
+    groups: [...worn, ...others],
     words: "Anything that holds wool is a wool product and needs the label.",
     source: "15 U.S.C. 68(d)",
   },
