@@ -29,6 +29,8 @@ export interface Outbox {
   unsent(): number;
   /** Undefined while sales can be stored, else the words that say why none may begin. */
   refusal(): string | undefined;
+  /** False when the browser may clear what is kept, undefined when it does not say. */
+  lasting(): boolean | undefined;
   /** Everything unsent as a file, for when the way to the server stays shut. */
   toFile(): Promise<{ name: string; text: string }>;
 }
@@ -90,7 +92,12 @@ export interface TillParts {
   outbox: Outbox;
   baskets: Baskets;
   past: Past;
-  seat: Seat;
+  /** The last who sat down; read it anew each time, since another cashier may take over. */
+  readonly seat: Seat;
+  /** While nobody sits here, keys and scans belong to the PIN; the boot hides `#selling` itself. */
+  locked(): boolean;
+  /** After somebody sat down again: `startSelling` runs once per page. */
+  onSeat(heard: () => void): () => void;
   readonly state: TillState;
   onState(heard: (state: TillState) => void): () => void;
   /**

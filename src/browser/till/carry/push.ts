@@ -1,0 +1,109 @@
+import type { KeptGoods } from "../keep/goods.ts";
+import type { KeptOutbox } from "../keep/outbox.ts";
+import { waitBefore } from "./back-off.ts";
+import type { Ask, Reply } from "./server.ts";
+import type { KeptState } from "./state.ts";
+
+export interface Push {
+  /** Sends what waits, now; the promise ends when nothing waits or the way is shut. */
+  now(): Promise<void>;
+  stop(): void;
+}
+
+export interface PushParts {
+  shelfName: string;
+  outbox: KeptOutbox;
+  goods: KeptGoods;
+  state: KeptState;
+  ask: Ask;
+  /** After entries went out: what the server made of them comes with the next list. */
+  sent(): void;
+  /** Runs work under a lock of the browser, or not at all while another tab holds it. */
+  alone?: (name: string, work: () => Promise<void>) => Promise<void>;
+}
+
+/** Small enough for a slow line, large enough for a day off line to go out within minutes. */
+const mostAtOnce = 20;
+
+/**
+ * Empties the outbox, oldest first. An entry leaves it only when the server names its id; a
+ * refusal, a lost answer or silence keeps everything, and only changes when the next try is.
+ */
+export function openPush(parts: PushParts): Push {
+  const { outbox, alone = underLock } = parts;
+  let failed = 0;
+  let timer: ReturnType<typeof setTimeout> | undefined;
+  let running: Promise<void> | undefined;
+  let again = false;
+  let stopped = false;
+
+  async function round(): Promise<void> {
+    do {
+      again = false;
+      await alone(`push-${parts.shelfName}`, async () => {
+        while (!stopped && outbox.unsent() > 0 && (await sendOldest(parts))) failed = 0;
+      });
+    } while (again && !stopped);
+    clearTimeout(timer);
+    if (stopped || outbox.unsent() === 0) return;
+    failed += 1;
+    timer = setTimeout(() => void now(), waitBefore(failed));
+  }
+
+  function now(): Promise<void> {
+    again = true;
+    running ??= round().finally(() => {
+      running = undefined;
+    });
+    return running;
+  }
+
+  return {
+    now,
+    stop() {
+      stopped = true;
+      clearTimeout(timer);
+    },
+  };
+}
+
+/** True when something went out, so that it is worth going on at once. */
+async function sendOldest({ outbox, goods, state, ask, sent }: PushParts): Promise<boolean> {
+  const entries = await outbox.oldest(mostAtOnce);
+  if (entries.length === 0) return false;
+  const reply = await ask("/api/till/outbox", { body: { entries } });
+  if (reply.kind === "silent") {
+    state.change({ online: false });
+    return false;
+  }
+  state.contact();
+  const waiting = new Set(entries.map(({ body }) => body.id));
+  const answered = answeredIds(reply).filter((id) => waiting.has(id));
+  state.trouble("push", answered.length < waiting.size ? troubleOf(reply) : undefined);
+  if (answered.length === 0) return false;
+  await outbox.answered(answered);
+  goods.answered(answered);
+  sent();
+  return true;
+}
+
+function answeredIds(reply: Reply & { kind: "answer" | "refused" }): string[] {
+  const { answers } = (reply.body ?? {}) as { answers?: { id?: unknown }[] };
+  if (!Array.isArray(answers)) return [];
+  return answers.map(({ id }) => id).filter((id): id is string => typeof id === "string");
+}
+
+function troubleOf(reply: Reply & { kind: "answer" | "refused" }): string {
+  if (reply.kind === "refused") return reply.detail || unexplained;
+  const { problem } = (reply.body ?? {}) as { problem?: { detail?: string } };
+  return problem?.detail || unexplained;
+}
+
+const unexplained =
+  "The server did not take a receipt and did not say why. It is kept here and sent again.";
+
+async function underLock(name: string, work: () => Promise<void>): Promise<void> {
+  await navigator.locks.request(name, { ifAvailable: true }, async (lock) => {
+    if (lock) await work();
+  });
+}
