@@ -27,6 +27,8 @@ import { sessionApi } from "./session.ts";
 import { settlementApi } from "./settlements.ts";
 import { statementApi } from "./statements.ts";
 import { tagApi } from "./tags.ts";
+import { tillDeviceApi } from "./till-device.ts";
+import { tillDevicesApi } from "./till-devices.ts";
 import { tillApi } from "./tills.ts";
 
 const writes = new Set(["POST", "PUT", "PATCH", "DELETE"]);
@@ -58,6 +60,8 @@ export async function api(app: App): Promise<void> {
   await app.register(tagApi);
   await app.register(deskApi);
   await app.register(tillApi);
+  await app.register(tillDevicesApi);
+  await app.register(tillDeviceApi);
   await app.register(receiptApi);
   await app.register(settlementApi);
   await app.register(statementApi);

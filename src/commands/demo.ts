@@ -34,7 +34,13 @@ async function forget(): Promise<void> {
 
 async function serve(): Promise<void> {
   const secret = await signingSecret(settings);
-  const app = await buildApp({ settings, db: database.db, secret, logger: makeLogger(settings) });
+  const app = await buildApp({
+    settings,
+    db: database.db,
+    databaseUrl: database.url,
+    secret,
+    logger: makeLogger(settings),
+  });
   closeWithGrace({ delay: 10_000 }, async () => {
     await app.close();
     await database.close();

@@ -9,6 +9,7 @@ const table = {
     status: 401,
     title: "That number or e-mail and pass phrase do not go together",
   },
+  "not-a-till": { status: 401, title: "This device is not a till" },
   "not-allowed": { status: 403, title: "Your roles do not include this" },
   "form-expired": { status: 403, title: "This page had been open too long" },
   "not-found": { status: 404, title: "There is nothing here" },

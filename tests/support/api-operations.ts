@@ -145,6 +145,7 @@ export function letsIn({ app }: TestApp, { method, path }: Operation, role: Role
   );
   if (!route) throw new Error(`${method} ${path} is in the document only.`);
   if (route.access === "public") return true;
+  if (route.access === "till") return false;
   return role !== null && (route.access === "signed-in" || route.access.includes(role));
 }
 

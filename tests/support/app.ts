@@ -24,7 +24,13 @@ export async function startApp(): Promise<TestApp> {
   let now: Date | undefined;
   const folder = await mkdtemp(join(tmpdir(), "thrumbook-app-"));
   const settings = readSettings({ DATA_DIR: folder });
-  const app = await buildApp({ settings, db: base.db, secret, now: () => now ?? new Date() });
+  const app = await buildApp({
+    settings,
+    db: base.db,
+    databaseUrl: base.url,
+    secret,
+    now: () => now ?? new Date(),
+  });
   await app.listen({ port: 0, host: "127.0.0.1" });
   return {
     ...base,

@@ -7,6 +7,8 @@ export const advice: Readonly<Record<ProblemCode, string>> = {
   "not-signed-in": "Sign in. If you were signed in a moment ago, the chair may have ended it.",
   "wrong-sign-in":
     "Check the number or e-mail and type the pass phrase again. The chair can send you a link for a new one.",
+  "not-a-till":
+    "The chair makes a code on the page of the sale's tills; type it on this device. What the device recorded is kept on it until it can be sent.",
   "not-allowed": "Ask the chair whether you should have the role that this needs.",
   "form-expired": "Go back, load the page again and repeat what you did.",
   "not-found": "Check the address. What you look for may belong to somebody else.",

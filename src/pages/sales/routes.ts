@@ -17,6 +17,7 @@ import { readNewSale, readSaleChange } from "./form.ts";
 import { firstValues, saleFormPage, valuesOf } from "./form-page.ts";
 import { overviewPage } from "./overview.ts";
 import { guildOf, saleOf, type WithId } from "./sale-of.ts";
+import { tillDevicePages } from "./till-device-routes.ts";
 import { tillPages } from "./till-routes.ts";
 
 type Query = { Querystring: { q?: string; after?: string } };
@@ -31,6 +32,7 @@ export async function salePages(app: App): Promise<void> {
   await app.register(editPages);
   await app.register(overviewPages);
   await app.register(tillPages);
+  await app.register(tillDevicePages);
   await app.register(agreementPages);
 }
 
