@@ -14,6 +14,8 @@ export interface Notes {
   basket: Basket;
   pinTries: { wrong: number; waitUntil: number };
   probe: number;
+  /** The last try to become a till, by its code. */
+  enrolment: { code: string; attempt: string };
 }
 
 export interface PastRow {
