@@ -19,6 +19,7 @@ const shape = z.object({
         .filter(Boolean),
     ),
   LOG_LEVEL: z.enum(["fatal", "error", "warn", "info", "debug", "silent"]).default("info"),
+  TILL_PAGE_KEPT: z.enum(["yes", "no"]).default("yes"),
   DATABASE_POOL: z.coerce.number().int().min(1).max(100).default(10),
 });
 
@@ -35,6 +36,8 @@ export interface Settings {
   /** Addresses or CIDR ranges whose X-Forwarded-* headers count. */
   trustedProxies: string[];
   logLevel: "fatal" | "error" | "warn" | "info" | "debug" | "silent";
+  /** False tells the devices that are tills to let go of the page that they keep for off line. */
+  tillPageKept: boolean;
   databasePool: number;
 }
 
@@ -55,6 +58,7 @@ export function readSettings(environment: NodeJS.ProcessEnv = process.env): Sett
     secret: value.SECRET,
     trustedProxies: value.TRUSTED_PROXIES,
     logLevel: value.LOG_LEVEL,
+    tillPageKept: value.TILL_PAGE_KEPT === "yes",
     databasePool: value.DATABASE_POOL,
   };
 }

@@ -19,6 +19,7 @@ import { stockPages } from "./stocks/routes.ts";
 import { tagPages } from "./tags/routes.ts";
 import { cashUpPages } from "./till/cash-up.ts";
 import { tillPages } from "./till/routes.ts";
+import { shellPages } from "./till/shell.ts";
 
 /** Every place of the site, in the order of the work. */
 export async function pages(app: App): Promise<void> {
@@ -42,6 +43,7 @@ export async function pages(app: App): Promise<void> {
   await app.register(guildPages);
   await app.register(auditPages);
   await app.register(referencePages);
+  await app.register(shellPages);
   await app.register(tillPages);
   await app.register(cashUpPages);
   await app.register(receiptPages);
