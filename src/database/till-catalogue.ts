@@ -1,6 +1,7 @@
 import { type FloorState, floorState } from "../rules/on-floor.ts";
 import type { Database } from "./client.ts";
 import { Prisma } from "./generated/client.ts";
+import { togetherFor } from "./together.ts";
 
 export interface CatalogueRead {
   cursor: string;
@@ -78,6 +79,26 @@ export async function readCatalogue(
       AND h.xid < pg_snapshot_xmax(pg_current_snapshot())::text::bigint)`;
   const found = await one(db, delta(changed, true));
   return BigInt(found.cursor) < BigInt(after) ? all() : found;
+}
+
+/** The tills of a sale wake at the same moment with the same cursor: they are read for once. */
+const changesTogether = togetherFor(async (db: Database, keys: string[]) => {
+  const readings = keys.map(async (key) => {
+    const [saleId = "", after] = key.split(" ");
+    return [key, await readCatalogue(db, saleId, after)] as const;
+  });
+  return new Map(await Promise.all(readings));
+});
+
+/** The same as readCatalogue with a cursor, shared with whoever asks the same at the same moment. */
+export async function readChanges(
+  db: Database,
+  saleId: string,
+  after: string,
+): Promise<CatalogueRead> {
+  const found = await changesTogether(db, `${saleId} ${after}`);
+  if (!found) throw new Error("A list of goods was asked for and not read");
+  return found;
 }
 
 async function one(db: Database, query: Prisma.Sql): Promise<CatalogueRead> {

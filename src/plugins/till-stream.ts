@@ -3,7 +3,7 @@ import { PassThrough, type Readable } from "node:stream";
 import { setTimeout as wait } from "node:timers/promises";
 import type { Database } from "../database/client.ts";
 import { readDeviceScene, sceneMark } from "../database/device-scene.ts";
-import { catalogueJson, readCatalogue } from "../database/till-catalogue.ts";
+import { catalogueJson, readChanges } from "../database/till-catalogue.ts";
 import type { KnownDevice } from "../database/till-devices.ts";
 import type { TillNews } from "./types.ts";
 
@@ -97,7 +97,7 @@ function teller(db: Database, till: KnownDevice, after: string, write: (text: st
     }
     if (scene !== sceneMark(now)) write(eventText("scene", "{}"));
     scene = sceneMark(now);
-    const found = await readCatalogue(db, till.saleId, cursor);
+    const found = await readChanges(db, till.saleId, cursor);
     // While an old transaction stays open, the same items come out of every look.
     const mark = createHash("sha256").update(found.items).digest("hex");
     if (told === "" || (found.count > 0 && mark !== told))
