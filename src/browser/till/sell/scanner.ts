@@ -27,7 +27,11 @@ export function listenToScanner(deeds: ScannerDeeds): void {
   let quiet: ReturnType<typeof setTimeout> | undefined;
 
   const take = (text: string): void => {
+    const field = document.activeElement;
     if (kept) kept.field.value = kept.value;
+    // The first digit may have brought the focus here from somewhere that is no field.
+    else if (isField(field) && field.value.endsWith(text))
+      field.value = field.value.slice(0, -text.length);
     burst = noBurst;
     kept = undefined;
     deeds.scanned(text);
