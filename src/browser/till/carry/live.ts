@@ -60,7 +60,7 @@ export function openLive(parts: LiveParts): Live {
     if ((await pull.scene()) && (await pull.goods())) connect();
   }
 
-  connect();
+  void look();
   const timer = setInterval(() => void look(), lookEvery);
   return {
     stop() {
