@@ -7,16 +7,19 @@ export const unsentVersion = 1;
 
 /**
  * What a till saves when its way to the server stays shut: everything it has not sent, in order.
- * `sha256` is the hex hash of `JSON.stringify(entries)`; it finds a file that was cut off or
- * changed on its way.
+ * `entries` is the JSON text of a list that `unsentEntries` reads, and `sha256` its hex hash. It is
+ * a text and not a list, because a list that is read and written again need not be the same text;
+ * the hash finds a file that was cut off or changed on its way.
  */
 export const unsentFileShape = z.strictObject({
   format: z.literal(unsentFormat),
   version: z.literal(unsentVersion),
   till: z.strictObject({ id: z.uuid(), number: z.int().min(1), name: z.string() }),
   savedAt: z.iso.datetime(),
-  entries: z.array(outboxEntry).max(20_000),
+  entries: z.string().max(40_000_000),
   sha256: z.string().regex(/^[0-9a-f]{64}$/),
 });
+
+export const unsentEntries = z.array(outboxEntry).max(20_000);
 
 export type UnsentFile = z.infer<typeof unsentFileShape>;

@@ -5,16 +5,17 @@ import type { UnsentFile } from "../../../contract/unsent-file.ts";
 /** Everything unsent as a text that the treasurer can bring to the server on a stick. */
 export async function unsentFile(
   { id, number, name }: TillSceneShown["till"],
-  entries: OutboxEntry[],
+  unsent: OutboxEntry[],
   now: Date,
 ): Promise<{ name: string; text: string }> {
+  const entries = JSON.stringify(unsent);
   const file: UnsentFile = {
     format: "thrumbook-unsent",
     version: 1,
     till: { id, number, name },
     savedAt: now.toISOString(),
     entries,
-    sha256: await sha256(JSON.stringify(entries)),
+    sha256: await sha256(entries),
   };
   const time = now.toISOString().slice(0, 16).replace(/[:T]/g, "-");
   return { name: `till-${number}-unsent-${time}.json`, text: JSON.stringify(file, null, 1) };

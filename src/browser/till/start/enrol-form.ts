@@ -54,4 +54,5 @@ function say(words: string): void {
   const error = part("enrol-error");
   error.textContent = words;
   error.hidden = false;
+  part("enrol-code").focus();
 }

@@ -4,7 +4,7 @@ import { afterEach, describe, expect, test, vi } from "vitest";
 import { openOutbox } from "../../../../src/browser/till/keep/outbox.ts";
 import { ShelfRefused } from "../../../../src/browser/till/keep/shelf.ts";
 import { emptyBasket } from "../../../../src/browser/till/sell/basket.ts";
-import { unsentFileShape } from "../../../../src/contract/unsent-file.ts";
+import { unsentEntries, unsentFileShape } from "../../../../src/contract/unsent-file.ts";
 import { noon, sceneOf, tagOf } from "../../../support/till-scene.ts";
 import { freshName, newId, openTestTill, receiptOf } from "../till-shelf.ts";
 
@@ -141,8 +141,10 @@ test("everything unsent goes into a file that the contract reads and whose hash 
   const { name, text } = await till.outbox.toFile();
   expect(name).toMatch(/^till-2-unsent-[\d-]+\.json$/);
   const file = unsentFileShape.parse(JSON.parse(text));
-  expect(file.entries.map(({ what }) => what)).toEqual(["receipt", "cash-move"]);
-  expect(createHash("sha256").update(JSON.stringify(file.entries)).digest("hex")).toBe(file.sha256);
+  expect(createHash("sha256").update(file.entries).digest("hex")).toBe(file.sha256);
+  const entries = unsentEntries.parse(JSON.parse(file.entries));
+  expect(entries).toEqual(await till.outbox.oldest(9));
+  expect(entries.map(({ what }) => what)).toEqual(["receipt", "cash-move"]);
 });
 
 type Move = "record" | "answer" | "lost" | "strange" | "crash";
