@@ -46,7 +46,9 @@ export const finaliseSettlement = (
     await tx.$queryRaw`SELECT 1 FROM guild FOR NO KEY UPDATE`;
     const preview = await previewSettlement(tx, sale.id);
     const earlier = await tx.settlement.count({ where: { saleId: sale.id } });
-    const touched = preview.members.flatMap(({ lines }) => lines.map(({ itemId }) => itemId));
+    const touched = preview.members.flatMap(({ lines }) =>
+      lines.flatMap(({ itemId }) => (itemId ? [itemId] : [])),
+    );
     const unsold = await unsoldItems(tx, sale.id, earlier > 0 ? touched : null);
     const wrong = await whyNot(tx, sale.id, preview, input.fingerprint, unsold.length);
     if (wrong) return { ok: false, problem: wrong };

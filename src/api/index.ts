@@ -29,6 +29,7 @@ import { statementApi } from "./statements.ts";
 import { tagApi } from "./tags.ts";
 import { tillDeviceApi } from "./till-device.ts";
 import { tillDevicesApi } from "./till-devices.ts";
+import { tillOutboxApi } from "./till-outbox.ts";
 import { tillApi } from "./tills.ts";
 
 const writes = new Set(["POST", "PUT", "PATCH", "DELETE"]);
@@ -62,6 +63,7 @@ export async function api(app: App): Promise<void> {
   await app.register(tillApi);
   await app.register(tillDevicesApi);
   await app.register(tillDeviceApi);
+  await app.register(tillOutboxApi);
   await app.register(receiptApi);
   await app.register(settlementApi);
   await app.register(statementApi);

@@ -1,5 +1,5 @@
 import { z } from "zod";
-import { mostLines } from "../rules/receipt.ts";
+import { mostLines } from "../rules/basket.ts";
 import { largestReceipt, tenderKinds } from "../rules/tender.ts";
 import { line, optionalLine, paymentLine } from "./text.ts";
 
@@ -81,9 +81,7 @@ export const receiptFact = z.strictObject({
 export type ReceiptFact = z.infer<typeof receiptFact>;
 export type FactLine = z.infer<typeof factLine>;
 
-const counts = z
-  .array(z.strictObject({ value: above, count: z.int().min(0).max(99_999) }))
-  .max(30);
+const counts = z.array(z.strictObject({ value: above, count: z.int().min(0).max(99_999) })).max(30);
 
 /** Cash that went to the safe, or in or out of the drawer, without a sale. */
 export const cashMoveFact = z.strictObject({
@@ -116,3 +114,14 @@ export const outboxAnswer = z.object({
 });
 
 export type OutboxAnswer = z.infer<typeof outboxAnswer>;
+
+/** A receipt of another till, as a till needs it to take something of it back. */
+export const otherTillsReceipt = z.object({
+  /** "2-0017" */
+  name: z.string(),
+  fact: receiptFact,
+  /** How many pieces of each line have come back already, by the line's id. */
+  returned: z.record(z.string(), z.int()),
+});
+
+export type OtherTillsReceipt = z.infer<typeof otherTillsReceipt>;

@@ -26,6 +26,7 @@ const table = {
   withdrawn: { status: 409, title: "This entry was withdrawn" },
   "other-sale": { status: 409, title: "This piece was entered for another sale" },
   "till-closed": { status: 409, title: "This till is not open" },
+  "out-of-order": { status: 409, title: "An earlier receipt of this till comes first" },
   "limit-reached": { status: 409, title: "A limit of this sale is reached" },
   "label-too-small": { status: 409, title: "A label has no room for what must be on it" },
   "look-first": { status: 409, title: "Look at this piece first" },

@@ -6,7 +6,7 @@ import { balancesByHledger, needed, onJournal } from "../support/journal-tools.t
 
 const till = accountPath("drawer/1", { tillNumber: 1 });
 const ann = accountPath("member/a", { memberNumber: 101 });
-const tax = accountPath("sales-tax");
+const tax = accountPath("tax/tax");
 const accounts = [till, ann, tax];
 
 const sale: JournalEntryText = {

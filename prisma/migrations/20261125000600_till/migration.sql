@@ -120,6 +120,7 @@ ALTER TABLE "receipt_line"
   ADD COLUMN "tax_inside" BIGINT NOT NULL DEFAULT 0,
   ADD COLUMN "tax_kind" TEXT NOT NULL DEFAULT '',
   ADD COLUMN "suspended" BOOLEAN NOT NULL DEFAULT false,
+  ADD COLUMN "awaits_line_id" UUID,
   ADD COLUMN "price_reason" TEXT NOT NULL DEFAULT '',
   ALTER COLUMN "item_id" DROP NOT NULL,
   ALTER COLUMN "member_id" DROP NOT NULL;
@@ -129,9 +130,9 @@ ALTER TABLE "receipt" DISABLE TRIGGER keep_rows;
 UPDATE "receipt" SET "made_at" = "at";
 ALTER TABLE "receipt" ENABLE TRIGGER keep_rows;
 INSERT INTO "receipt_tax" ("receipt_id", "code", "name", "rate", "base", "tax")
-  SELECT r."id", 'tax', c ->> 'name', (c ->> 'rate')::integer, r."subtotal", r."tax"
-  FROM "receipt" r JOIN "sale" s ON s."id" = r."sale_id" CROSS JOIN LATERAL jsonb_array_elements(s."tax_rules" -> 'components') c
-  WHERE r."tax" <> 0;
+  SELECT r."id", 'tax', coalesce(s."tax_rules" -> 'components' -> 0 ->> 'name', 'Sales tax'),
+    coalesce((s."tax_rules" -> 'components' -> 0 ->> 'rate')::integer, 0), r."subtotal", r."tax"
+  FROM "receipt" r JOIN "sale" s ON s."id" = r."sale_id" WHERE r."tax" <> 0;
 
 -- CreateIndex
 CREATE INDEX "guild_good_sale_id_idx" ON "guild_good"("sale_id");
@@ -141,6 +142,7 @@ CREATE INDEX "till_change_sale_id_xid_idx" ON "till_change"("sale_id", "xid");
 CREATE INDEX "cash_move_till_session_id_idx" ON "cash_move"("till_session_id");
 CREATE INDEX "identified_member_id_idx" ON "identified"("member_id");
 CREATE INDEX "receipt_awaits_id_idx" ON "receipt"("awaits_id");
+CREATE INDEX "receipt_line_awaits_line_id_idx" ON "receipt_line"("awaits_line_id");
 CREATE INDEX "receipt_exchange_id_idx" ON "receipt"("exchange_id");
 
 -- AddForeignKey
@@ -225,6 +227,13 @@ INSERT INTO account (key, kind, name)
   SELECT DISTINCT ON (c ->> 'code') 'tax/' || (c ->> 'code'), 'liability', c ->> 'name'
   FROM sale CROSS JOIN LATERAL jsonb_array_elements(tax_rules -> 'components') c;
 
+-- The one tax account of before becomes that of the component "tax".
+INSERT INTO account (key, kind, name) VALUES ('tax/tax', 'liability', 'Sales tax') ON CONFLICT (key) DO NOTHING;
+ALTER TABLE posting DISABLE TRIGGER keep_rows;
+UPDATE posting SET account_key = 'tax/tax' WHERE account_key = 'sales-tax';
+ALTER TABLE posting ENABLE TRIGGER keep_rows;
+DELETE FROM account WHERE key = 'sales-tax';
+
 -- What changed for the tills. The number of the transaction orders the rows: once every older
 -- transaction has ended, no row can come in behind a reader.
 CREATE FUNCTION note_till_change() RETURNS trigger LANGUAGE plpgsql AS $$
@@ -290,7 +299,7 @@ END $$;
 -- Records a receipt whole, in one statement. Besides what 400_record_receipt says, given holds:
 --   number: the till's own number when it has a device, else null for the next one;
 --   madeAt, rounding, exemption, awaitsId, exchangeId, late (a till's fact is taken while settling too);
---   lines: also kind, goodsId, discount, taxInside, taxKind, suspended, priceReason, goesTo;
+--   lines: also kind, goodsId, discount, taxInside, taxKind, suspended, priceReason, goesTo, awaitsLineId;
 --   taxes: [{ code, name, rate, base, tax }].
 -- Raises TB002 with one of: till-closed, sale-stage, number-gap.
 CREATE OR REPLACE FUNCTION record_receipt(given jsonb) RETURNS integer LANGUAGE plpgsql AS $$
@@ -328,12 +337,12 @@ BEGIN
       head."fingerprint", head."reason", head."cashierId");
 
   INSERT INTO receipt_line (id, receipt_id, position, kind, item_id, goods_id, member_id, tag, description, quantity, unit_price,
-      discount, amount, tax, tax_inside, tax_kind, donated, suspended, price_reason, reverses_line_id)
+      discount, amount, tax, tax_inside, tax_kind, donated, suspended, price_reason, reverses_line_id, awaits_line_id)
     SELECT l."id", head."id", l."position", l."kind", l."itemId", l."goodsId", l."memberId", l."tag", l."description", l."quantity",
-      l."unitPrice", l."discount", l."amount", l."tax", l."taxInside", l."taxKind", l."donated", l."suspended", l."priceReason", l."reversesLineId"
+      l."unitPrice", l."discount", l."amount", l."tax", l."taxInside", l."taxKind", l."donated", l."suspended", l."priceReason", l."reversesLineId", l."awaitsLineId"
     FROM jsonb_to_recordset(given -> 'lines') AS l("id" uuid, "position" integer, "kind" text, "itemId" uuid, "goodsId" uuid,
       "memberId" uuid, "tag" text, "description" text, "quantity" integer, "unitPrice" bigint, "discount" bigint, "amount" bigint,
-      "tax" bigint, "taxInside" bigint, "taxKind" text, "donated" boolean, "suspended" boolean, "priceReason" text, "reversesLineId" uuid)
+      "tax" bigint, "taxInside" bigint, "taxKind" text, "donated" boolean, "suspended" boolean, "priceReason" text, "reversesLineId" uuid, "awaitsLineId" uuid)
     -- Always in the same order, so that two tills with the same stacks wait instead of deadlocking.
     ORDER BY l."itemId";
 
@@ -369,3 +378,12 @@ BEGIN
       head."cashierId", head."requestId");
   RETURN next_number;
 END $$;
+
+-- The lines that a member is credited with: tagged pieces, and suspended ones whose owner is known.
+CREATE VIEW credited_line AS
+  SELECT l.id, l.receipt_id, l.position, l.tag, l.description, l.quantity, l.amount, l.donated,
+    coalesce(i.item_id, l.item_id) AS item_id,
+    CASE WHEN i.line_id IS NULL THEN l.member_id ELSE i.member_id END AS member_id,
+    coalesce(l.reverses_line_id, l.awaits_line_id) AS reverses_line_id
+  FROM receipt_line l LEFT JOIN identified i ON i.line_id = l.id
+  WHERE CASE WHEN i.line_id IS NULL THEN NOT l.suspended AND l.member_id IS NOT NULL ELSE i.member_id IS NOT NULL END;

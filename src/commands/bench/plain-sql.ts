@@ -88,7 +88,7 @@ async function writeOne(
   await run("entry", [entry, saleId, receipt, cashierId]);
   await run("postings", [
     entry,
-    ...[`drawer/${tillId}`, total, "sales-tax", 0 - tax],
+    ...[`drawer/${tillId}`, total, "tax/tax", 0 - tax],
     ...lines.flatMap(({ member }) => [`member/${member}`, 0 - price]),
   ]);
   await run("audit", [receipt, JSON.stringify({ number, total }), cashierId]);

@@ -32,6 +32,8 @@ export const advice: Readonly<Record<ProblemCode, string>> = {
   "other-sale":
     "The tag belongs to another sale. Look for a newer tag on the piece, or ask the desk.",
   "till-closed": "Open the till with its float first, then repeat what you did.",
+  "out-of-order":
+    "Leave the till's page open on line: it sends what came before first. If the words stay, tell the treasurer.",
   "limit-reached": "The sale or the guild set this limit. The chair can change it.",
   "label-too-small":
     "Choose the larger label that the message names, or let a full label go on to a second one. No label is printed without what the law or the till needs.",

@@ -1,0 +1,28 @@
+import type { ReceiptFact } from "../contract/till-fact.ts";
+import { total } from "../rules/money.ts";
+
+/**
+ * A receipt whose figures do not fit each other, as one line in suspense that is worth what its
+ * tenders say: that money is in the drawer. What was sent is kept whole beside it.
+ */
+export function wholeInSuspense(fact: ReceiptFact): ReceiptFact {
+  const tenders = fact.tenders.filter(({ amount }) => Math.sign(amount) === signOf(fact));
+  const paid = tenders.length > 0 ? total(tenders.map(({ amount }) => amount)) : signOf(fact);
+  const quantity = signOf(fact);
+  return {
+    ...fact,
+    tenders: tenders.length > 0 ? tenders : [{ kind: "other", amount: paid, reference: "" }],
+    lines: [
+      {
+        id: fact.lines[0]!.id,
+        ...{ kind: "untagged", tag: "", goodsId: null, memberNumber: null, quantity },
+        description: "A receipt whose figures do not add up",
+        ...{ unitPrice: Math.abs(paid), discount: 0, amount: paid, tax: 0, taxInside: 0 },
+        ...{ taxKind: "", donated: false, priceReason: "", reversesLineId: null, goesTo: null },
+      },
+    ],
+    ...{ taxes: [], subtotal: paid, tax: 0, total: paid, rounding: 0, cashGiven: 0, change: 0 },
+  };
+}
+
+const signOf = ({ kind }: ReceiptFact): 1 | -1 => (kind === "sale" ? 1 : -1);
