@@ -41,7 +41,7 @@ export function openPush(parts: PushParts): Push {
     do {
       again = false;
       await alone(`push-${parts.shelfName}`, async () => {
-        while (!stopped && outbox.unsent() > 0 && (await sendOldest(parts))) failed = 0;
+        if (await sendAll(parts, () => stopped)) failed = 0;
       });
     } while (again && !stopped);
     clearTimeout(timer);
@@ -67,24 +67,41 @@ export function openPush(parts: PushParts): Push {
   };
 }
 
-/** True when something went out, so that it is worth going on at once. */
-async function sendOldest({ outbox, goods, state, ask, sent }: PushParts): Promise<boolean> {
-  const entries = await outbox.oldest(mostAtOnce);
-  if (entries.length === 0) return false;
+/** Sends until nothing waits or nothing goes any more; true when something went. */
+async function sendAll(parts: PushParts, stopped: () => boolean): Promise<boolean> {
+  let most = mostAtOnce;
+  let went = false;
+  while (!stopped() && parts.outbox.unsent() > 0) {
+    const outcome = await sendOldest(parts, most);
+    if (outcome === "out") went = true;
+    // A whole lot is refused for one entry in it: one by one, the good ones before it go out.
+    else if (outcome === "refused" && most > 1) most = 1;
+    else break;
+  }
+  return went;
+}
+
+/** "out" when something went, so that it is worth going on at once. */
+async function sendOldest(
+  { outbox, goods, state, ask, sent }: PushParts,
+  most: number,
+): Promise<"out" | "refused" | "kept"> {
+  const entries = await outbox.oldest(most);
+  if (entries.length === 0) return "kept";
   const reply = await ask("/api/till/outbox", { body: { entries } });
   if (reply.kind === "silent") {
     state.change({ online: false });
-    return false;
+    return "kept";
   }
   state.contact();
   const waiting = new Set(entries.map(({ body }) => body.id));
   const answered = answeredIds(reply).filter((id) => waiting.has(id));
   state.trouble("push", answered.length < waiting.size ? troubleOf(reply) : undefined);
-  if (answered.length === 0) return false;
+  if (answered.length === 0) return reply.kind === "refused" ? "refused" : "kept";
   await outbox.answered(answered);
   goods.answered(answered);
   sent();
-  return true;
+  return "out";
 }
 
 function answeredIds(reply: Reply & { kind: "answer" | "refused" }): string[] {

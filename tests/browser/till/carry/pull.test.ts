@@ -89,6 +89,23 @@ test("live parts are taken in when they follow, and asked for when they may not"
   expect(asked.at(-1)).toBe("/api/till/catalogue?after=21");
 });
 
+test("a live part that comes while a question is out does not get under its older answer", async () => {
+  const { till } = await tillWith();
+  await till.goods.apply(listOf([scarf], "20", false), []);
+  const waiting: ((reply: Reply) => void)[] = [];
+  const ask = () => new Promise<Reply>((resolve) => waiting.push(resolve));
+  const pull = openPull({ ...till, ask });
+  const asked = pull.goods();
+  await vi.waitFor(() => expect(waiting).toHaveLength(1));
+  const came = pull.came(listOf([{ ...scarf, price: 5 }], "22"));
+  waiting[0]!(given(listOf([scarf], "21")));
+  await asked;
+  await vi.waitFor(() => expect(waiting).toHaveLength(2));
+  waiting[1]!(given(listOf([{ ...scarf, price: 5 }], "22")));
+  await came;
+  expect(till.goods.find(scarf.tag)?.price).toBe(5);
+});
+
 test("the scene raises the last number and never lowers it", async () => {
   const { till, pull } = await tillWith(
     given({ ...sceneOf(), lastNumber: 3 }),

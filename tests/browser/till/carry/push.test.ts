@@ -97,6 +97,20 @@ test.each([
   });
 });
 
+test("one entry that the server cannot read holds up none before it", async () => {
+  const { till, ids } = await waitingTill(5);
+  const push = pushOf(till, async (_path, question) => {
+    const asked = idsOf(question?.body);
+    if (!asked.includes(ids[3]!)) return answer(asked);
+    const refusal = { status: 400, code: "invalid-input", detail: "A line is wrong.", body: {} };
+    return { kind: "refused", ...refusal };
+  });
+  await push.now();
+  push.stop();
+  expect(idsOf({ entries: await till.outbox.oldest(9) })).toEqual(ids.slice(3));
+  expect(till.state.now().trouble).toBe("A line is wrong.");
+});
+
 test("what was taken before the server stopped leaves, the rest stays with the reason", async () => {
   const { till, ids } = await waitingTill(3);
   let round = 0;
