@@ -26,6 +26,7 @@ import { saleApi } from "./sales.ts";
 import { sessionApi } from "./session.ts";
 import { settlementApi } from "./settlements.ts";
 import { statementApi } from "./statements.ts";
+import { suspenseApi } from "./suspense.ts";
 import { tagApi } from "./tags.ts";
 import { tillDeviceApi } from "./till-device.ts";
 import { tillDevicesApi } from "./till-devices.ts";
@@ -64,6 +65,7 @@ export async function api(app: App): Promise<void> {
   await app.register(tillDevicesApi);
   await app.register(tillDeviceApi);
   await app.register(tillOutboxApi);
+  await app.register(suspenseApi);
   await app.register(receiptApi);
   await app.register(settlementApi);
   await app.register(statementApi);

@@ -12,6 +12,7 @@ import { salePage } from "./sale-page.ts";
 import { books, guildWords, places, saleNamed, type WithSale } from "./scene.ts";
 import { settlementPages } from "./settlement-routes.ts";
 import { statementPages } from "./statement-routes.ts";
+import { suspensePages } from "./suspense-routes.ts";
 
 /** The treasurer's place: each sale's figures, settlements, statements, accounts and the journal. */
 export async function booksPages(app: App): Promise<void> {
@@ -21,6 +22,7 @@ export async function booksPages(app: App): Promise<void> {
   await app.register(statementPages);
   await app.register(payoutPages);
   await app.register(journalPages);
+  await app.register(suspensePages);
   await app.register(checkPage);
 }
 

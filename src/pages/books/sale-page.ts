@@ -6,6 +6,7 @@ import { momentText } from "../../rules/moment.ts";
 import { allows } from "../../rules/sale-stage.ts";
 import { tenderWords } from "../../rules/tender.ts";
 import { daysText } from "../format.ts";
+import { wordsOf } from "./discrepancy-words.ts";
 import type { GuildWords } from "./scene.ts";
 
 interface Parts {
@@ -30,11 +31,12 @@ export function salePage(parts: Parts) {
     pieces: piecesOf(takings),
     tenders: takings.tenders.map(({ tillNumber, tillName, kind, amount }) => ({
       till: tillWords(tillNumber, tillName),
-      kind: tenderWords[kind as keyof typeof tenderWords],
+      kind: kind === "exchange" ? "Exchange" : tenderWords[kind as keyof typeof tenderWords],
       amount: guild.money(amount),
     })),
     taken: guild.money(takings.taken),
     money: moneyOf(takings, guild),
+    suspense: takings.suspense === 0 ? "" : guild.money(takings.suspense),
     settlements: settlements.map((row) => ({
       href: `/books/settlements/${row.id}`,
       name: `Settlement ${row.number}`,
@@ -44,7 +46,7 @@ export function salePage(parts: Parts) {
     openTills: openTills.map(({ number, name }) => tillWords(number, name)),
     discrepancies: discrepancies.map((row) => ({
       at: when(row.at),
-      words: discrepancyWords[row.kind] ?? row.kind,
+      words: wordsOf(row.kind),
       href: row.receiptId ? `/receipts/${row.receiptId}` : null,
     })),
   };
@@ -53,10 +55,6 @@ export function salePage(parts: Parts) {
 /** Many guilds name their tills "Till 1" and so on; that is not said twice. */
 const tillWords = (number: number, name: string): string =>
   name === `Till ${number}` ? name : `Till ${number}, ${name}`;
-
-const discrepancyWords: Record<string, string> = {
-  "receipt-differs": "One receipt number came with two different contents. The first was kept.",
-};
 
 /** Settling comes after selling; once settled, again only when something came after. */
 function nextStep(sale: SaleRead, takings: Takings, settlements: SettlementRow[]) {
@@ -93,7 +91,10 @@ const piecesOf = ({ pieces }: Takings) => [
 /** Where the money that was taken went: the rows sum to what was taken. */
 const moneyOf = (takings: Takings, { money }: GuildWords) => [
   { label: "Sales tax", value: money(takings.tax) },
-  { label: "Donated goods", value: money(takings.donated) },
+  { label: "Given to the guild", value: money(takings.donated) },
+  { label: "The guild's own goods", value: money(takings.guildGoods) },
+  { label: "In suspense", value: money(takings.suspense) },
+  { label: "Cash rounding", value: money(takings.rounding) },
   { label: "Guild share", value: money(takings.guildShare) },
   { label: "Paid out to members", value: money(takings.paidOut) },
   { label: "Still on members' accounts", value: money(takings.owed) },
