@@ -7,7 +7,7 @@ import { makeTillCode } from "../../src/actions/make-till-code.ts";
 import { startApp, type TestApp } from "../support/app.ts";
 import { addressOf, expectGoodPage, phone, startKillable } from "../support/browser.ts";
 import { deedOf } from "../support/build.ts";
-import { buildHall, buildPieces } from "../support/build-till.ts";
+import { buildHall, buildPieces, expectBooks } from "../support/build-till.ts";
 import { lineTo } from "../support/cut-line.ts";
 import { givePin } from "../support/till-device.ts";
 
@@ -78,8 +78,13 @@ test("a till opens, sells and remembers without its server, and a dead battery l
   await page.getByText("On line").waitFor();
   await page.getByText(/^Prices from/).waitFor();
 
+  // The evening before: the device is enrolled, then shut down.
+  await browser.close();
   line.cut();
-  await page.reload();
+  browser = await startKillable(folder);
+  page = browser.page;
+  await page.setViewportSize(phone);
+  await page.goto(`${line.url}/till/`);
   await sitDown(page);
   await sellForCash(page, first!.tag);
   await page.getByText("1 receipt unsent").waitFor();
@@ -104,6 +109,12 @@ test("a till opens, sells and remembers without its server, and a dead battery l
   expect(await page.locator("#lines li").count()).toBe(1);
   await sellForCash(page, third!.tag);
   await page.getByText("2 receipts unsent").waitFor();
+
+  line.mend();
+  await page.getByText("All is sent").waitFor({ timeout: 45_000 });
+  const receipts = await service.db.receipt.findMany({ orderBy: { number: "asc" } });
+  expect(receipts.map(({ number }) => number)).toEqual([1, 2]);
+  expect(await expectBooks(service.db)).toEqual({ ledger: 0, pieces: 0 });
 
   const tab = await browser.context.newPage();
   await tab.goto(`${line.url}/till/`);

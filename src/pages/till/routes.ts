@@ -39,7 +39,7 @@ export async function tillPages(app: App): Promise<void> {
     if (!till.open) return reply.page("till/open", openPage(till));
     if (!allows(till.sale.stage, "sell"))
       return reply.page("till/returns-only", { title: `Till ${till.number}`, ...links(till) });
-    return reply.page("till/till", await tillPage(app, till));
+    return reply.page("till/at-work", await atWork(app, till, till.open));
   });
 
   app.post<WithTill>("/till/:tillId/open", sells, async (request, reply) => {
@@ -93,19 +93,21 @@ const openPage = (till: TillRead, values?: unknown, problem?: Problem) => ({
   ...links(till),
 });
 
-async function tillPage(app: App, till: TillRead) {
-  const guild = await app.parts.db.guild.findFirstOrThrow();
+/** An open till as people look at it from elsewhere: it sells on a device of its own. */
+async function atWork(app: App, till: TillRead, open: NonNullable<TillRead["open"]>) {
+  const { db } = app.parts;
+  const guild = await db.guild.findFirstOrThrow();
+  const device = await db.tillDevice.findUnique({ where: { tillId: till.id } });
+  const seen = device?.lastSeenAt?.toISOString();
   return {
     title: `Till ${till.number}`,
-    heading: `Till ${till.number} · ${till.sale.name}`,
-    layout: "till" as const,
-    scripts: ["till.js"],
-    leaveHref: "/till",
-    saleId: till.sale.id,
-    tillId: till.id,
-    taxRate: String(till.sale.taxRate),
-    taxLabel: till.sale.taxLabel,
-    tagLength: String(guild.tagLength),
+    device: device?.name,
+    facts: [
+      { label: "Open since", value: `${whenText(open.at, guild)}, by ${open.by}` },
+      ...(device ? [{ label: "Device", value: device.name }] : []),
+      ...(seen ? [{ label: "Last seen", value: whenText(seen, guild) }] : []),
+      ...(device ? [{ label: "Not sent yet, as it last said", value: String(device.unsent) }] : []),
+    ],
     ...links(till),
   };
 }
