@@ -4,7 +4,7 @@
  * prices are the page's own business. The server writes `tillShell` above this file, so that another
  * version of the page is another worker to the browser.
  */
-interface Shell {
+export interface Shell {
   version: string;
   files: string[];
   /** True when the till's page shall not be kept on devices any more. */
