@@ -18,7 +18,7 @@ export async function recordCashMoveFact(
 ): Promise<Result<OutboxAnswer>> {
   const cashier = await cashierOf(db, fact.cashierId, tillId);
   const actor = { id: cashier, number: 0, name: "", roles: [] };
-  return perform({ db, actor, requestId }, "move-cash", fact, async (tx) => {
+  return perform<OutboxAnswer>({ db, actor, requestId }, "move-cash", fact, async (tx) => {
     const { id, kind, amount, counts, reason, tillSessionId } = fact;
     if (await tx.cashMove.findUnique({ where: { id } }))
       return ok({ value: { id, recorded: "before", notes: [] }, subjectId: id });

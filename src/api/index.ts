@@ -12,6 +12,7 @@ import { booksApi } from "./books.ts";
 import { deskApi } from "./desk.ts";
 import { apiDocument } from "./document.ts";
 import { guildApi } from "./guild.ts";
+import { guildGoodsApi } from "./guild-goods.ts";
 import { itemApi } from "./items.ts";
 import { kindApi } from "./kinds.ts";
 import { labelStockApi } from "./label-stocks.ts";
@@ -66,6 +67,7 @@ export async function api(app: App): Promise<void> {
   await app.register(tillDeviceApi);
   await app.register(tillOutboxApi);
   await app.register(suspenseApi);
+  await app.register(guildGoodsApi);
   await app.register(receiptApi);
   await app.register(settlementApi);
   await app.register(statementApi);

@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { taxShape } from "./tax.ts";
 
 const amount = z.int();
 
@@ -47,24 +48,6 @@ export const tillCashier = z.object({
 
 export type TillCashier = z.infer<typeof tillCashier>;
 
-const kindRule = z.object({
-  kind: z.string(),
-  mode: z.enum(["taxable", "exempt", "exempt-under", "excess-over"]),
-  threshold: amount.optional(),
-  from: z.string().optional(),
-  to: z.string().optional(),
-});
-
-/** The tax engine's settings, as src/rules/tax reads them. */
-export const taxRulesShown = z.object({
-  included: z.boolean(),
-  basis: z.enum(["receipt", "line"]),
-  together: z.boolean(),
-  components: z.array(
-    z.object({ code: z.string(), name: z.string(), rate: z.int(), rules: z.array(kindRule) }),
-  ),
-});
-
 /** Everything about the sale and this till that is not an item. */
 export const tillScene = z.object({
   till: z.object({ id: z.uuid(), number: z.int(), name: z.string() }),
@@ -72,7 +55,7 @@ export const tillScene = z.object({
     id: z.uuid(),
     name: z.string(),
     stage: z.string(),
-    tax: taxRulesShown,
+    tax: taxShape,
     cashStep: z.int(),
     cashFives: z.enum(["up", "down"]),
     markdownRate: z.int(),

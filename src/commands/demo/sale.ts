@@ -3,6 +3,7 @@ import { moveSale } from "../../actions/move-sale.ts";
 import { addTill } from "../../actions/tills.ts";
 import type { Database } from "../../database/client.ts";
 import type { Stage } from "../../rules/sale-stage.ts";
+import { flatTax } from "../../rules/tax/tax-rules.ts";
 import { type Cast, must } from "./guild.ts";
 
 const agreement = `Everything I enter is my own handwork and is not a copy of a maker's goods.
@@ -35,8 +36,9 @@ export async function planSale(
       lastDay: dayText(daysAfter(firstDay, 2)),
       entryDeadline: daysAfter(firstDay, 1).toISOString(),
       guildRate: 20_000,
-      taxRate: 8_250,
-      taxLabel: "Sales tax 8.25 %",
+      tax: flatTax(8_250, "Sales tax 8.25 %"),
+      ...{ cashStep: 1, cashFives: "up", markdownRate: 20_000 },
+      markdownFrom: daysAfter(firstDay, 2).toISOString(),
       priceStep: 100,
       priceFloor: 500,
       itemLimit: 60,

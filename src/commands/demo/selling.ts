@@ -5,7 +5,8 @@ import { recordReceipt } from "../../actions/record-receipt.ts";
 import { returnGoods } from "../../actions/return-goods.ts";
 import { voidReceipt } from "../../actions/void-receipt.ts";
 import type { Database } from "../../database/client.ts";
-import { taxOnReceipt } from "../../rules/tax.ts";
+import { totalsOf } from "../../rules/receipt.ts";
+import type { TaxRules } from "../../rules/tax/tax-rules.ts";
 import type { TenderInput } from "../../rules/tender.ts";
 import type { Dice } from "./dice.ts";
 import { type Cast, must } from "./guild.ts";
@@ -60,12 +61,16 @@ async function ringUp(
   const sale = await db.sale.findUniqueOrThrow({ where: { id: saleId } });
   const items = await db.item.findMany({ where: { tag: { in: tags } } });
   const lines = items.map(({ tag, quantity }) => ({
+    kind: "item" as const,
     tag,
     quantity: quantity > 1 ? dice.between(1, quantity) : 1,
   }));
-  const amounts = items.map(({ price }, index) => Number(price) * (lines[index]?.quantity ?? 1));
-  const subtotal = amounts.reduce((sum, amount) => sum + amount, 0);
-  const total = subtotal + taxOnReceipt(amounts, sale.taxRate).tax;
+  const basket = items.map(({ tag, price, donated, kindId }, index) => ({
+    ...{ kind: "item" as const, key: tag, tag, description: "", taxKind: kindId, donated },
+    ...{ unitPrice: Number(price), quantity: lines[index]?.quantity ?? 1, markdownAllowed: false },
+  }));
+  const tax = sale.taxRules as unknown as TaxRules;
+  const { total } = totalsOf(basket, { tax, day: "", exempt: false, markdownRate: 0 });
   const id = v7();
   must(
     await recordReceipt(cast.as(cashier), {
@@ -73,6 +78,7 @@ async function ringUp(
       saleId,
       tillId,
       lines,
+      exemption: "",
       total,
       tenders: pay(dice, total),
     }),
@@ -112,7 +118,7 @@ async function changeMinds(db: Database, cast: Cast, receipts: string[]): Promis
       await returnGoods(cashier, {
         receiptId,
         tillId: receipt.tillId,
-        lines: [{ lineId: line.id, quantity: 1 }],
+        lines: [{ lineId: line.id, quantity: 1, goesTo: "floor" }],
         tender: { kind: "card", reference: "slip 5005" },
         reason: "The colour did not suit at home",
       }),

@@ -15,8 +15,10 @@ import { cursorOf, nextHref, searchOf } from "../want-id.ts";
 import { agreementPages } from "./agreement-routes.ts";
 import { readNewSale, readSaleChange } from "./form.ts";
 import { firstValues, saleFormPage, valuesOf } from "./form-page.ts";
+import { goodsPages } from "./goods-routes.ts";
 import { overviewPage } from "./overview.ts";
 import { guildOf, saleOf, type WithId } from "./sale-of.ts";
+import { termsPages } from "./terms-routes.ts";
 import { tillDevicePages } from "./till-device-routes.ts";
 import { tillPages } from "./till-routes.ts";
 
@@ -34,6 +36,8 @@ export async function salePages(app: App): Promise<void> {
   await app.register(tillPages);
   await app.register(tillDevicePages);
   await app.register(agreementPages);
+  await app.register(termsPages);
+  await app.register(goodsPages);
 }
 
 async function listPages(app: App): Promise<void> {

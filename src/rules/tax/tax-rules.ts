@@ -64,3 +64,11 @@ export function ruleFor({ rules }: TaxComponent, kind: string, day: Day): KindRu
 }
 
 const isSpan = ({ from, to }: KindRule): boolean => from !== undefined || to !== undefined;
+
+/** A sale without any tax. */
+export const noTax: TaxRules = {
+  included: false,
+  basis: "receipt",
+  together: true,
+  components: [],
+};
