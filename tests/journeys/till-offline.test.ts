@@ -15,6 +15,7 @@ let service: TestApp;
 let hall: Awaited<ReturnType<typeof buildHall>>;
 let line: Awaited<ReturnType<typeof lineTo>>;
 let folder: string;
+let browser: Awaited<ReturnType<typeof startKillable>> | undefined;
 beforeAll(async () => {
   service = await startApp();
   hall = await buildHall(service.db, 1);
@@ -23,6 +24,7 @@ beforeAll(async () => {
   folder = await mkdtemp(join(tmpdir(), "thrumbook-till-"));
 });
 afterAll(async () => {
+  await browser?.kill();
   await line?.close();
   await service?.close();
   await rm(folder, { recursive: true, force: true });
@@ -63,7 +65,7 @@ test("a till opens, sells and remembers without its server, and a dead battery l
   });
   if (!made.ok) throw new Error(made.problem.detail);
 
-  let browser = await startKillable(folder);
+  browser = await startKillable(folder);
   let { page } = browser;
   await page.setViewportSize(phone);
   await page.goto(`${line.url}/till/`);
@@ -123,5 +125,4 @@ test("a till opens, sells and remembers without its server, and a dead battery l
   await tab.getByRole("button", { name: "Use it here" }).click();
   await tab.getByRole("heading", { name: "Who sells here?" }).waitFor();
   await page.getByText("The till is open in another tab").waitFor();
-  await browser.kill();
 });

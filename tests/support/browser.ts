@@ -49,7 +49,7 @@ export async function startKillable(folder: string) {
   const group = -child.pid;
   const ended = new Promise((resolve) => child.once("exit", resolve));
   const kill = async () => {
-    process.kill(group, "SIGKILL");
+    if (child.exitCode === null && child.signalCode === null) process.kill(group, "SIGKILL");
     await ended;
   };
   /** Closes it as a person does; only then is a cookie of the last half minute on the disk. */
