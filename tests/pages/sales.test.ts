@@ -49,7 +49,10 @@ describe("planning", () => {
     });
     expect(sale).toMatchObject({
       guildRate: 22_500,
-      taxRate: 8_875,
+      taxRules: {
+        ...{ included: false, basis: "receipt", together: true },
+        components: [{ code: "tax", name: "Sales tax", rate: 8_875, rules: [] }],
+      },
       priceStep: 50n,
       priceFloor: 500n,
       itemLimit: null,
