@@ -4,12 +4,18 @@ import type { Actor } from "../database/perform.ts";
 import { checkFibres } from "../rules/fibre.ts";
 import { checkAnswers } from "../rules/labels/cautions/cautions.ts";
 import { wholeDetails } from "../rules/labels/details.ts";
-import { groupOf } from "../rules/labels/groups.ts";
+import { groupOf, notTextile } from "../rules/labels/groups.ts";
 import { type ItemLabel, itemLabel } from "../rules/labels/item-label.ts";
 import { checkLists, contentsOf } from "../rules/labels/label-contents.ts";
 import { settingOf } from "../rules/labels/label-setting.ts";
 import { checkTypedLabel } from "../rules/labels/typed-label.ts";
 import { ok, problem, type Result, refuse } from "../rules/problem.ts";
+
+/** A kind as the label rules know it: a guild's own kind goes by the group it was put in. */
+export async function labelKindOf(db: Database, code: string): Promise<string> {
+  const own = await db.kind.findUnique({ where: { code } });
+  return own?.labelGroup || code;
+}
 
 /**
  * Works out a label without keeping anything. Lists that cannot be read are refused like in a
@@ -27,15 +33,13 @@ export async function previewLabel(
   const setting = settingOf({ ...guild, jurisdiction, labelLanguages }, member);
   if (given.maker) setting.maker = given.maker;
   const kind = given.kind || "other";
-  const own = await db.kind.findUnique({ where: { code: kind } });
   const item = {
     title: given.title,
-    kind: own?.labelGroup || kind,
+    kind: await labelKindOf(db, kind),
     fibres: given.fibres,
     label: wholeDetails(given.label),
   };
-  const wantsFibres =
-    item.label.yarns.length === 0 && !["candle", "soap"].includes(groupOf(item.kind));
+  const wantsFibres = item.label.yarns.length === 0 && !notTextile.includes(groupOf(item.kind));
   const errors = [
     ...(wantsFibres ? checkFibres(item.fibres) : []),
     ...checkLists(item),

@@ -2,6 +2,7 @@ import { z } from "zod";
 import { answerCautions } from "../actions/answer-cautions.ts";
 import { shownItemShape } from "../contract/item.ts";
 import { previewShape, questionsShape, shownLabelShape } from "../contract/label-shown.ts";
+import { optionalLine } from "../contract/text.ts";
 import { findLabel } from "../database/labels.ts";
 import { orRefuse } from "../plugins/errors.ts";
 import { seenItem } from "../plugins/seen-items.ts";
@@ -10,7 +11,7 @@ import { fibreList } from "../rules/fibre.ts";
 import { questionsFor } from "../rules/labels/cautions/cautions.ts";
 import { familyOf } from "../rules/labels/fibres.ts";
 import { packs } from "../rules/labels/packs/index.ts";
-import { previewLabel } from "./label-preview.ts";
+import { labelKindOf, previewLabel } from "./label-preview.ts";
 import { refusals, typed } from "./typed.ts";
 
 const tags = ["labels"];
@@ -125,7 +126,7 @@ async function labelLists(app: App): Promise<void> {
     schema: {
       tags,
       summary: "The caution questions that a kind of goods calls for",
-      querystring: z.object({ kind: z.string().max(40) }),
+      querystring: z.object({ kind: optionalLine(40) }),
       response: {
         200: z.object({
           items: z.array(
@@ -135,11 +136,13 @@ async function labelLists(app: App): Promise<void> {
         ...refusals,
       },
     },
-    handler: async (request) => ({
-      items: questionsFor(request.query.kind).map(({ code, question, options }) => ({
+    handler: async (request) => {
+      const kind = await labelKindOf(app.parts.db, request.query.kind);
+      const items = questionsFor(kind).map(({ code, question, options }) => ({
         ...{ code, question },
         options: options.map(({ value, words, outcome }) => ({ value, words, outcome })),
-      })),
-    }),
+      }));
+      return { items };
+    },
   });
 }

@@ -7,7 +7,10 @@ const length = z
   .number("Give a length in millimetres")
   .min(0, "Give 0 or more millimetres")
   .max(500, "Give at most 500 mm");
-const count = z.int("Give a whole number").min(1, "Give at least 1").max(400, "Give at most 400");
+const count = z
+  .int("Say how many labels, as a whole number")
+  .min(1, "There is at least 1 label")
+  .max(400, "There are at most 400 labels");
 
 const sheetShape = z.strictObject({
   kind: z.literal("sheet"),

@@ -47,11 +47,14 @@ export async function printRuler(
   const y = (paper.height - down) / 2;
   drawRuler(ink, faces, { x, y, length: across, direction: "across" });
   drawRuler(ink, faces, { x, y, length: down, direction: "down" });
-  drawWords(ink, faces, x + 5, y + 8, Math.min(across, 70) - 7, { across, down });
+  drawWords(ink, faces, x + CLEAR, y + CLEAR, Math.min(across, 80) - CLEAR, { across, down });
   const shift = shiftOf(options.calibration ?? perfect);
   ink.print(document, toPoints(paper.width), toPoints(paper.height), shift);
   return closeDocument(document);
 }
+
+/** So far in from both scales their figures end and the holes of hang-tags lie behind. */
+const CLEAR = 14;
 
 const tens = (length: number): number => Math.floor(length / 10) * 10;
 

@@ -29,7 +29,10 @@ export async function tagFile(
     );
   const bytes = await printTags(tags, options).catch((error: unknown) => tooFull(error));
   if (bytes instanceof LabelsDoNotFit)
-    return refuse("label-too-small", tooFullWords(bytes.labels, tags, options.stock, "tag"));
+    return refuse(
+      "label-too-small",
+      `Nothing was printed. ${tooFullWords(bytes.labels, tags, options.stock, "tag")}`,
+    );
   return ok({ name: fileName(["tags", options.saleName, about], "pdf"), bytes });
 }
 

@@ -13,7 +13,13 @@ export const tidy = (text: string): string =>
     .replace(/[\p{Cc}\p{Cf}]/gu, "")
     .trim();
 
-/** Cuts the end off and adds an ellipsis; a text that fits comes back as it is. */
+/** A word is given up whole when at least this part of the room stays filled. */
+const FILLED = 0.5;
+
+/**
+ * Cuts the end off and adds an ellipsis; a text that fits comes back as it is. It ends with a whole
+ * word where that does not leave most of the line empty.
+ */
 export function shorten(face: Face, text: string, size: number, room: number): string {
   if (face.width(text, size) <= room) return text;
   const kept: string[] = [];
@@ -23,7 +29,11 @@ export function shorten(face: Face, text: string, size: number, room: number): s
     if (left < 0) break;
     kept.push(character);
   }
-  return kept.join("").replace(/[\s.,;:·-]+$/, "") + ELLIPSIS;
+  const cut = kept.join("");
+  const next = text[cut.length] ?? " ";
+  const whole = next === " " ? cut : cut.slice(0, Math.max(0, cut.lastIndexOf(" ")));
+  const shown = face.width(whole, size) >= FILLED * room ? whole : cut;
+  return shown.replace(/[\s.,;:·-]+$/, "") + ELLIPSIS;
 }
 
 /** Breaks at spaces into as many lines as it takes; a word wider than the room is cut. */
@@ -47,6 +57,33 @@ export function wrap(face: Face, text: string, size: number, room: number): stri
   }
   if (line !== "") lines.push(line);
   return lines;
+}
+
+/** A last line shorter than this part of the room looks like a mistake. */
+const STUMP = 0.36;
+/** Halving a line so often finds its best width to a hundredth. */
+const HALVINGS = 7;
+
+/** Like `wrap`, in as many lines, but their ends are evened out when the last would be a stump. */
+export function wrapEvenly(face: Face, text: string, size: number, room: number): string[] {
+  const lines = wrap(face, text, size, room);
+  const last = lines.at(-1) ?? "";
+  if (lines.length < 2 || face.width(last, size) >= STUMP * room) return lines;
+  let narrow = Math.max(...text.split(" ").map((word) => face.width(word, size)));
+  // A word that has to be cut keeps the whole width.
+  if (narrow > room) return lines;
+  let even = lines;
+  let wide = room;
+  for (let halving = 0; halving < HALVINGS; halving += 1) {
+    const middle = (narrow + wide) / 2;
+    const tried = wrap(face, text, size, middle);
+    if (tried.length > lines.length) narrow = middle;
+    else {
+      wide = middle;
+      even = tried;
+    }
+  }
+  return even;
 }
 
 function cutWord(face: Face, word: string, size: number, room: number): string[] {

@@ -27,7 +27,7 @@ export function tooFullWords(
   const help = larger
     ? `Choose "${larger}", or let a full label go on to a second one.`
     : "Choose a larger label, or let a full label go on to a second one.";
-  return `Nothing was printed. On "${stockOf(stock).words}" there is no room on ${named.join("; ")}${more}. ${help}`;
+  return `On "${stockOf(stock).words}" there is no room on ${named.join("; ")}${more}. ${help}`;
 }
 
 const isName = (text: string): text is StockName => Object.hasOwn(stocks, text);

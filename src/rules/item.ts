@@ -1,6 +1,6 @@
 import { checkFibres, type Fibre } from "./fibre.ts";
 import type { LabelDetails } from "./labels/details.ts";
-import { groupOf } from "./labels/groups.ts";
+import { groupOf, notTextile } from "./labels/groups.ts";
 import { checkLists } from "./labels/label-contents.ts";
 import type { Minor } from "./money.ts";
 import type { FieldError } from "./problem.ts";
@@ -29,7 +29,7 @@ export interface ItemDetails {
 }
 
 /** Candles and soap have no fibres to speak of. */
-const isOfFibre = (labelKind: string): boolean => !["candle", "soap"].includes(groupOf(labelKind));
+const isOfFibre = (labelKind: string): boolean => !notTextile.includes(groupOf(labelKind));
 
 /**
  * What is wrong with an item in a sale, every field at once. `prefix` goes before each field;

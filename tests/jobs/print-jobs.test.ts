@@ -6,7 +6,12 @@ import { v7 } from "uuid";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import { askPrint } from "../../src/actions/ask-print.ts";
 import { cancelPrint } from "../../src/actions/cancel-print.ts";
-import { findPrintJob } from "../../src/database/print-jobs.ts";
+import {
+  endPrintJob,
+  findPrintJob,
+  leavePrintJob,
+  takePrintJob,
+} from "../../src/database/print-jobs.ts";
 import { startPrintJobs } from "../../src/jobs/print-jobs.ts";
 import { paperFor } from "../../src/printing/paper.ts";
 import { buildGuild, buildMember, buildSale, deedOf } from "../support/build.ts";
@@ -83,6 +88,70 @@ test("a print that is cancelled while it is made leaves no file", async () => {
   await jobs.stop();
   expect((await findPrintJob(base.db, id))?.state).toBe("cancelled");
   expect(existsSync(jobs.fileOf(id))).toBe(false);
+});
+
+/** A database where somebody stops the print at the last moment, when its file is whole. */
+function stoppedAtTheEnd(db: TestDatabase["db"], id: string): TestDatabase["db"] {
+  return db.$extends({
+    query: {
+      printJob: {
+        async updateMany({ args, query }) {
+          const ends = (args.data as { state?: string }).state === "ready";
+          if (ends) expect((await cancelPrint(deedOf(db, member), { id })).ok).toBe(true);
+          return query(args);
+        },
+      },
+    },
+  }) as unknown as TestDatabase["db"];
+}
+
+test("a print that is cancelled when its file is whole leaves no file either", async () => {
+  const id = await ask();
+  const jobs = startPrintJobs(stoppedAtTheEnd(base.db, id), folder);
+  jobs.wake();
+  await jobs.settled(id, 60_000);
+  await jobs.stop();
+  expect((await findPrintJob(base.db, id))?.state).toBe("cancelled");
+  expect(existsSync(jobs.fileOf(id))).toBe(false);
+  expect(existsSync(`${jobs.fileOf(id)}.part`)).toBe(false);
+});
+
+test("of two who cancel at once one does it and the other is told", async () => {
+  const id = await ask();
+  const cancel = () => cancelPrint(deedOf(base.db, member), { id });
+  const ends = await Promise.all([cancel(), cancel(), cancel()]);
+  expect(ends.filter(({ ok }) => ok)).toHaveLength(1);
+  const codes = ends.map((end) => (end.ok ? "ok" : end.problem.code)).sort();
+  expect(codes).toEqual(["already-done", "already-done", "ok"]);
+  expect(await endPrintJob(base.db, id, { state: "ready" })).toBe(false);
+  expect((await findPrintJob(base.db, id))?.state).toBe("cancelled");
+});
+
+test("a print that has ended cannot be cancelled, and keeps its file", async () => {
+  const id = await ask();
+  const jobs = startPrintJobs(base.db, folder);
+  jobs.wake();
+  await jobs.settled(id, 60_000);
+  const late = await cancelPrint(deedOf(base.db, member), { id });
+  await jobs.stop();
+  expect(late.ok ? "" : late.problem.code).toBe("already-done");
+  expect((await findPrintJob(base.db, id))?.state).toBe("ready");
+  expect(existsSync(jobs.fileOf(id))).toBe(true);
+});
+
+test("a worker that died leaves its print to one of the others, once", async () => {
+  const id = await ask();
+  const died = new Date(Date.now() - 120_000);
+  await base.db.printJob.update({ where: { id }, data: { state: "running", beatAt: died } });
+  const taken = await Promise.all([1, 2, 3].map(() => takePrintJob(base.db)));
+  expect(taken.map((job) => job?.id ?? null).filter(Boolean)).toEqual([id]);
+  expect(await takePrintJob(base.db)).toBeNull();
+  await leavePrintJob(base.db, id);
+  const jobs = startPrintJobs(base.db, folder);
+  jobs.wake();
+  await jobs.settled(id, 60_000);
+  await jobs.stop();
+  expect(await findPrintJob(base.db, id)).toMatchObject({ state: "ready", done: 2_000 });
 });
 
 test("files older than a day are cleared away, and a fault ends one print and not the queue", async () => {

@@ -119,7 +119,7 @@ describe("without JavaScript", () => {
     await press(page, "Sign in");
     await page.getByLabel("What is it?").selectOption({ label: "Scarf" });
     await page.getByLabel("Price", { exact: true }).fill("$ 85");
-    await page.getByLabel("Fibre 1").selectOption({ label: "Wool" });
+    await page.locator('[name="fibres.0.fibre"]').selectOption({ label: "Wool" });
     await press(page, "Save and get its number");
     expect(await page.title()).toMatch(/^Error: /);
     expect(await page.getByLabel("Price", { exact: true }).inputValue()).toBe("$ 85");

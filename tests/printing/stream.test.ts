@@ -45,7 +45,8 @@ describe("a large batch in pieces", () => {
     await growth(500);
     const small = await growth(2000);
     const large = await growth(20_000);
-    expect(large - small).toBeLessThan(12_000_000);
+    // What grows is the plan of every label; the file itself, kept whole, would add half as much again.
+    expect(large - small).toBeLessThan(6_500_000);
   }, 180_000);
 
   test("lets others run between pages", async () => {

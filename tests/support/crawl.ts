@@ -10,7 +10,7 @@ const shapeOf = (address: string): string => {
 
 /** Files and the API's own document are not pages. */
 const isPage = (href: string): boolean =>
-  /^\/(?!api\/)/.test(href) && !/pdf|\/tags\/file|\.txt$/.test(href);
+  /^\/(?!api\/)/.test(href) && !/pdf|\.svg(\?|$)|\.txt$/.test(href);
 
 /** Opens these pages and every page that links lead to from them, each sort once. */
 export async function crawl(

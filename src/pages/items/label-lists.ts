@@ -80,6 +80,8 @@ const levelsOf = (step: CareStep) => ({
   })),
 });
 
+const unitWords = { g: "grams", oz: "ounces", lb: "pounds", m: "metres", yd: "yards" };
+
 const choices = {
   steps: stepOrder.map(levelsOf),
   roles: optionsFrom(roleLabels),
@@ -92,5 +94,5 @@ const choices = {
     { value: "warp", label: "Warp" },
     { value: "weft", label: "Weft" },
   ],
-  units: ["g", "oz", "lb", "m", "yd"].map((unit) => ({ value: unit, label: unit })),
+  units: Object.entries(unitWords).map(([value, label]) => ({ value, label })),
 };

@@ -101,7 +101,8 @@ async function questionsPage(
   const questions = questionsFor(item.labelKind).map(({ code, question, options, rule }) => ({
     name: `answers.${code}`,
     legend: question,
-    hint: `${rule.words} (${plainSource(rule.source)})`,
+    hint: rule.words,
+    source: plainSource(rule.source),
     options: options.map(({ value, words }) => ({ value, label: words })),
   }));
   const data = {

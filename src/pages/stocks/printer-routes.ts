@@ -75,14 +75,31 @@ function readPrinter(body: Fields): Result<PrinterInput> {
     const text = textOf(body, name).replace(/\s*%$/, "");
     return text === "" ? 1_000 : thousandthsOf(text) / 100;
   };
-  return readForm(printerShape, {
+  const read = readForm(printerShape, {
     name: textOf(body, "name"),
     nudgeX: nudge("nudgeX"),
     nudgeY: nudge("nudgeY"),
     scaleX: scale("scaleX"),
     scaleY: scale("scaleY"),
   });
+  return read.ok ? read : inMillimetres(read.problem);
 }
+
+/** The shape counts in thousandths; people type millimetres. */
+const inMillimetres = (problem: Problem): Result<never> => ({
+  ok: false,
+  problem: {
+    ...problem,
+    errors: problem.errors.map(({ field, message }) => ({
+      field,
+      message: /thousandths of a millimetre/.test(message)
+        ? "Type millimetres, such as 0.5 or -0.5."
+        : /thousandths/.test(message)
+          ? "Type percent, such as 100.5."
+          : message,
+    })),
+  },
+});
 
 const signed = (figure: number): string =>
   `${figure < 0 ? "-" : ""}${thousandthsText(Math.abs(figure))}`;

@@ -33,6 +33,7 @@ export async function choicePage(request: Request, reply: Reply, given: Fields, 
   const wanted = textOf(given, "stock");
   const chosen = fitting.some(({ value }) => value === wanted) ? wanted : usual(what, guild.paper);
   const printers = await listPrinters(db);
+  const shown = scope.ok ? await printForm(request, scope.value, chosen) : undefined;
   const data = {
     title: what === "tag" ? "Print tags" : "Print care strips",
     ...{ what, helper: isHelper(request), sales, problem: fault },
@@ -41,11 +42,11 @@ export async function choicePage(request: Request, reply: Reply, given: Fields, 
       selected: value === chosen,
     })),
     printers: printers.map(({ id, name }) => ({ value: id, label: name })),
-    ...(scope.ok ? await printForm(request, scope.value, chosen) : {}),
+    ...shown,
     recent: await recentRows(request),
     values: {
       whose: "mine",
-      which: "new",
+      which: shown?.likely ?? "new",
       start: "1",
       code: "bars",
       each: fault ? "" : "yes",
@@ -71,6 +72,8 @@ async function printForm(request: Request, scope: Scope, stock: string) {
   return {
     ready: true,
     ...{ item: scope.item, saleName: sale.name, empty: tags.length === 0 },
+    // What is most likely wanted: a first choice of nothing would only be refused.
+    likely: (["new", "changed"] as const).find((which) => count(which) > 0) ?? "all",
     hidden: Object.entries(fields).map(([name, value]) => ({ name, value })),
     kinds: (["tag", "care-strip"] as const).map((one) => ({
       href: pathOf(fields, { what: one }),

@@ -36,7 +36,7 @@ export async function printPages(app: App): Promise<void> {
     orRefuse(await cancelPrint(request.deed(), { id }));
     return reply.seeOther(`/tags/prints/${id}`, {
       kind: "good",
-      text: "Stopped. Its tags count as not printed again.",
+      text: "Stopped. Its tags count as they did before.",
     });
   });
 }

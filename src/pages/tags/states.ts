@@ -4,7 +4,7 @@ const states = {
   waiting: { text: "Waiting", kind: "wait", icon: "clock" },
   running: { text: "Being made", kind: "wait", icon: "clock" },
   ready: { text: "Ready", kind: "good", icon: "check" },
-  cancelled: { text: "Cancelled", kind: "plain", icon: "closed" },
+  cancelled: { text: "Stopped", kind: "plain", icon: "closed" },
   failed: { text: "Not printed", kind: "bad", icon: "warn" },
 } as const satisfies Record<PrintJobRead["state"], { text: string; kind: string; icon: string }>;
 

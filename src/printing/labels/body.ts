@@ -1,6 +1,6 @@
 import type { Face, Faces, FontName } from "../fonts.ts";
 import { toPoints } from "../lengths.ts";
-import { keepLines, wrap } from "../text-fit.ts";
+import { keepLines, wrapEvenly } from "../text-fit.ts";
 import type { Block, Part, Passage } from "./passages.ts";
 
 /** Line pitch against the letter size. */
@@ -67,7 +67,9 @@ function setPassage(faces: Faces, passage: Passage, width: number, body: Body): 
   const face = faces[passage.face];
   const all = wrapWhole(face, passage, size, width);
   const most = passage.mostLines ?? all.length;
-  for (const text of keepLines(face, all, size, width, most)) {
+  for (const line of keepLines(face, all, size, width, most)) {
+    // A dot between two texts has nothing to part where the line breaks.
+    const text = line.replace(/^· | ·$/g, "");
     body.lines.push({ part: passage.part, face: passage.face, size, text, top: body.height });
     body.height += LEADING * size;
   }
@@ -78,11 +80,11 @@ const SHARE = /\d+(?:[.,]\d+)? ?% \S+/g;
 const NO_BREAK = "\u00a0";
 
 function wrapWhole(face: Face, { part, text }: Passage, size: number, width: number): string[] {
-  if (part !== "fibre") return wrap(face, text, size, width);
+  if (part !== "fibre") return wrapEvenly(face, text, size, width);
   const glued = text.replace(SHARE, (share) =>
     face.width(share, size) <= width ? share.replaceAll(" ", NO_BREAK) : share,
   );
-  return wrap(face, glued, size, width).map((line) => line.replaceAll(NO_BREAK, " "));
+  return wrapEvenly(face, glued, size, width).map((line) => line.replaceAll(NO_BREAK, " "));
 }
 
 /** In one row when that leaves the symbols large enough to read, else in as few rows as it takes. */

@@ -43,7 +43,7 @@ export class SvgInk implements Ink {
     }
     const place = `translate(${this.#point(x, baseline)}) scale(${scale} ${-scale})`;
     const words = escapeMarkup(text);
-    this.#add(`<g aria-label="${words}" transform="${place}">${letters}</g>`);
+    this.#add(`<g role="img" aria-label="${words}" transform="${place}">${letters}</g>`);
   }
 
   bars({ x, y, height, module, widths }: Bars): void {

@@ -2,9 +2,10 @@ import type { CareSymbols } from "../../rules/labels/label-content.ts";
 import { barWidths } from "../bar-code.ts";
 import { symbolPaths } from "../care-symbols/symbols.ts";
 import { ASCENT, CAPITAL_HEIGHT, type Faces, type FontName } from "../fonts.ts";
+import { SMALLEST_TEXT } from "../lengths.ts";
 import { qrRows } from "../qr-code.ts";
 import type { Box } from "../stock-shape.ts";
-import { fittingSize, keepLines, wrap } from "../text-fit.ts";
+import { fittingSize, keepLines, wrapEvenly } from "../text-fit.ts";
 import { type Body, LEADING, SYMBOL_HEIGHT } from "./body.ts";
 import type { PlainContent } from "./content.ts";
 import type { Frame, TagDesign } from "./design.ts";
@@ -22,27 +23,40 @@ export function tagMarks(
 ): Mark[] {
   const { member, shownTag, symbols } = content;
   const { footSize, numberSize } = design;
+  const guild = namedInWords(content, design, guildName) ? "" : guildName;
   return [
     { kind: "weave", weave: zones.weave },
     ...codeMarks(content, zones),
     ...wholeLine(faces, shownTag, zones.number, numberSize),
-    ...wholeLine(faces, content.price, priceLedge(faces, content, zones, design), design.priceSize),
+    ...priceMarks(faces, content, zones, design),
     ...smallLines(faces, { face: "bold", size: footSize, text: member }, zones.member, 1),
-    ...guildLines(faces, { face: "regular", size: footSize, text: guildName }, zones.guild),
+    ...guildLines(faces, { face: "regular", size: footSize, text: guild }, zones.guild),
     ...bodyMarks(faces, body, bodyBox(zones, body), zones.body.align, symbols),
   ];
 }
 
-/** A left price stands on its line; a centred one floats in the middle of its place. */
-function priceLedge(
+/** Where the guild answers for the piece its name is among the words; only a heading repeats it. */
+const namedInWords = (
+  { identity }: PlainContent,
+  { arrangement }: TagDesign,
+  guildName: string,
+): boolean =>
+  arrangement !== "stacked" && (identity === guildName || identity.startsWith(`${guildName},`));
+
+/** A left price stands on its line; a centred one floats in its place and is never higher. */
+function priceMarks(
   faces: Faces,
-  content: PlainContent,
+  { price: text }: PlainContent,
   { price }: Zones,
   { priceSize }: TagDesign,
-): Ledge {
-  if (price.align === "left") return { ...price, baseline: price.bottom };
-  const size = fittingSize(faces.bold, content.price, price.right - price.left, priceSize);
-  return { ...price, baseline: (price.top + price.bottom + CAPITAL_HEIGHT * size) / 2 };
+): Mark[] {
+  if (price.align === "left")
+    return wholeLine(faces, text, { ...price, baseline: price.bottom }, priceSize);
+  const highest = Math.max(SMALLEST_TEXT, (price.bottom - price.top) / CAPITAL_HEIGHT);
+  const largest = Math.min(priceSize, Math.floor(highest * 4) / 4);
+  const size = fittingSize(faces.bold, text, price.right - price.left, largest);
+  const baseline = (price.top + price.bottom + CAPITAL_HEIGHT * size) / 2;
+  return wholeLine(faces, text, { ...price, baseline }, largest);
 }
 
 /** A figure that is never cut, as large as its line allows. */
@@ -55,7 +69,7 @@ function wholeLine(faces: Faces, text: string, ledge: Ledge, largest: number): M
 /** Small lines; what has no room ends with an ellipsis. */
 function smallLines(faces: Faces, { face, size, text }: Letters, ledge: Ledge, most: number) {
   const width = ledge.right - ledge.left;
-  const all = wrap(faces[face], text, size, width);
+  const all = wrapEvenly(faces[face], text, size, width);
   return keepLines(faces[face], all, size, width, most)
     .filter((line) => line !== "")
     .map((line, index) => {
@@ -64,14 +78,14 @@ function smallLines(faces: Faces, { face, size, text }: Letters, ledge: Ledge, m
     });
 }
 
-/** The guild's name is left out rather than cut to a stump. */
+/** The guild's name is left out rather than cut: a name that ends in dots is nobody's name. */
 function guildLines(faces: Faces, letters: Letters, ledge: Zones["guild"]): Mark[] {
-  const length = faces[letters.face].width(letters.text, letters.size);
-  const room = ledge.most * (ledge.right - ledge.left);
-  return length * GUILD_SHARE > room ? [] : smallLines(faces, letters, ledge, ledge.most);
+  const room = ledge.right - ledge.left;
+  const face = faces[letters.face];
+  const lines = wrapEvenly(face, letters.text, letters.size, room);
+  const whole = lines.length <= ledge.most && lines.join(" ") === letters.text;
+  return whole ? smallLines(faces, letters, ledge, ledge.most) : [];
 }
-
-const GUILD_SHARE = 0.75;
 
 /** In a column of its own the body stands in the middle of its place, elsewhere at the top. */
 function bodyBox({ body: box }: Zones, { height }: Body): Box {

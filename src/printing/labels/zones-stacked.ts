@@ -18,6 +18,8 @@ import {
 const HEAD_GAP = toPoints(1);
 /** A dollar sign reaches a little below the line. */
 const PRICE_GAP = toPoints(2.4);
+/** The comma of a large price and the digits under it must not touch. */
+const FIGURE_GAP = toPoints(1.2);
 
 /** Everything in one column: guild, woven band, words, price, code, number, member. */
 export function zonesStacked(frame: Frame, content: PlainContent, module: number): Zones {
@@ -96,7 +98,7 @@ function footWithQr(frame: Frame, content: PlainContent, _module: number, bottom
       left,
       right: clear.right,
       top: y,
-      bottom: numberTop(frame, under) - AIR / 2,
+      bottom: numberTop(frame, under) - FIGURE_GAP,
       align: "centre",
     },
     top: y,

@@ -1,12 +1,11 @@
-import type { FibreContents, FibreEntry, FibrePart } from "./contents.ts";
+import { bambooFault, brandFault } from "./brand.ts";
+import type { FibreContents, FibreEntry, FibrePart, Section } from "./contents.ts";
 import { isFibreCode } from "./fibres.ts";
 import { groupOf } from "./groups.ts";
 import { addRule, houseRule, type Rule } from "./rule.ts";
-import { fibresNamedIn } from "./title-words.ts";
 
 const fewestPercent = 99_500n;
 const mostPercent = 100_500n;
-const longestBrand = 40;
 
 /** Everything in the contents that cannot lawfully or sensibly be printed. */
 export function checkContents(contents: FibreContents): Rule[] {
@@ -24,7 +23,7 @@ export function checkContents(contents: FibreContents): Rule[] {
 function checkPart(part: FibrePart, contents: FibreContents): Rule[] {
   const { fibres, sharesAre } = part;
   if (fibres.length === 0) return [houseRule("Say which fibres the piece is made of.")];
-  const refusals = fibres.flatMap((entry) => checkEntry(entry, fibres, contents));
+  const refusals = fibres.flatMap((entry) => checkEntry(entry, contents));
   if (refusals.length > 0) return refusals;
   if (fibres.length > 1 && fibres.some(({ fibre }) => fibre === "scraps"))
     return [
@@ -39,11 +38,7 @@ function checkPart(part: FibrePart, contents: FibreContents): Rule[] {
   return [];
 }
 
-function checkEntry(
-  entry: FibreEntry,
-  fibres: readonly FibreEntry[],
-  { pack }: FibreContents,
-): Rule[] {
+function checkEntry(entry: FibreEntry, { pack }: FibreContents): Rule[] {
   if (!isFibreCode(entry.fibre))
     return [
       {
@@ -53,27 +48,28 @@ function checkEntry(
     ];
   if (!isShare(entry.share))
     return [houseRule("Every fibre needs a weight or percentage above zero.")];
-  const brand = entry.brand?.trim() ?? "";
-  if (brand === "") return [];
-  if (brand.length > longestBrand || /[%()*†]|\d\s*\/\s*\d/.test(brand))
-    return [houseRule("Type only the fibre's trade name: no percentages, brackets or stars.")];
-  const present = fibres.map(({ fibre }) => fibre).filter(isFibreCode);
-  const named = fibresNamedIn(brand);
-  if (named.some(({ bamboo }) => bamboo)) return [pack.title.bamboo];
-  if (named.some(({ fibres: meant }) => !meant.some((code) => present.includes(code))))
-    return [pack.title.absent];
-  return [];
+  return [brandFault(entry, pack), bambooFault(entry, pack)].filter((rule) => rule !== null);
 }
 
 function isShare(share: number | bigint): boolean {
   return typeof share === "bigint" ? share > 0n : Number.isSafeInteger(share) && share > 0;
 }
 
+/** What a piece cannot wholly consist of: the cloth these belong to is missing from the list. */
+const neverAlone: readonly Section[] = ["fringe", "lining", "filling", "back"];
+
 /** Several parts each need a name of their own; a face alone is for the goods the law lists. */
 function checkSections({ parts, pack, kind }: FibreContents): Rule[] {
   const names = parts.map(({ section }) => section);
   if (parts.length > 1 && (names.includes(undefined) || new Set(names).size < names.length))
     return [{ ...pack.fibre.sections, words: "Say of each part which part it is, and each once." }];
+  if (names.length === 1 && names[0] && neverAlone.includes(names[0]))
+    return [
+      {
+        ...pack.fibre.sections,
+        words: "Only a part is listed. List the fibres of the rest of the piece too.",
+      },
+    ];
   const rule = pack.fibre.outerSurface;
   const faceAlone = names.length === 1 && names[0] === "outer-surface";
   if (!faceAlone || rule?.groups.includes(groupOf(kind))) return [];

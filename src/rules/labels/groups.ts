@@ -46,6 +46,9 @@ const groupOfKind: Record<string, Group> = {
   "wall-piece": "wall",
 };
 
+/** What no fibre or care law speaks of. */
+export const notTextile: readonly Group[] = ["candle", "soap"];
+
 /** The group of a kind of goods; a kind nobody has sorted yet is "other". */
 export function groupOf(kind: string): Group {
   if (Object.hasOwn(groupOfKind, kind)) return groupOfKind[kind]!;

@@ -1,3 +1,4 @@
+import { isNumberOnly } from "./identity-name.ts";
 import type { Pack } from "./pack.ts";
 import { addRule, houseRule, type Rule } from "./rule.ts";
 
@@ -16,9 +17,6 @@ export interface Identity {
   refusals: Rule[];
 }
 
-const numberOnly =
-  /^[^\p{L}\d]*(?:(?:member|maker|weaver|seller|number|no|nr|membre|miembro|mitglied)[^\p{L}\d]*){0,2}\d*$/iu;
-
 /** The line that names the maker or dealer, or why what was given is not an identity. */
 export function identityLines(maker: MakerDetails, pack: Pack): Identity {
   const rule = pack.identity;
@@ -32,7 +30,7 @@ export function identityLines(maker: MakerDetails, pack: Pack): Identity {
       : "There is no registered number for labels here. Print a name instead.";
     addRule(identity.refusals, { ...rule, words });
   }
-  if (name !== "" && numberOnly.test(name))
+  if (name !== "" && isNumberOnly(name))
     addRule(identity.refusals, {
       ...rule,
       words: `"${name}" alone does not say who answers for the piece. ${rule.words}`,

@@ -3,13 +3,13 @@ import { type CareLabel, careLabel } from "./care/care-label.ts";
 import { type CautionVerdict, cautionsFor, checkAnswers } from "./cautions/cautions.ts";
 import type { YarnOrigin } from "./details.ts";
 import { fibreLabel } from "./fibre-label.ts";
-import { groupOf } from "./groups.ts";
+import { groupOf, notTextile } from "./groups.ts";
 import { identityLines } from "./identity.ts";
 import type { CareSymbols } from "./label-content.ts";
-import { contentsOf, fibresIn, type LabelledItem } from "./label-contents.ts";
+import { contentsOf, fibresIn, holdsReclaimed, type LabelledItem } from "./label-contents.ts";
 import type { LabelSetting } from "./label-setting.ts";
 import type { LabelLine } from "./language.ts";
-import { type MaterialOrigin, originLines } from "./origin.ts";
+import { type MaterialOrigin, type Origin, originLines } from "./origin.ts";
 import type { Rule } from "./rule.ts";
 import { checkTitle } from "./title-check.ts";
 
@@ -59,16 +59,12 @@ export function itemLabel(item: LabelledItem, setting: LabelSetting): ItemLabel 
     ...{ kind, languages, answers: label.answers, fibres: codes },
     ...(label.cloth ? { cloth: label.cloth } : {}),
   });
-  const { craft, madeAbroadIn } = label.origin;
-  const origin = originLines(
-    {
-      craft: craft || (groupOf(kind) === "yarn" ? "spun" : "woven"),
-      ...{ materials: materials[label.origin.materials], madeAbroadIn },
-    },
-    pack,
-  );
+  const origin = originOf(item, setting);
   const identity = identityLines(setting.maker, pack);
-  const title = checkTitle(item.title, codes, pack, fibre.lines.length > 0);
+  const title = checkTitle(item.title, codes, pack, {
+    fullContentBeside: fibre.lines.length > 0,
+    reclaimed: holdsReclaimed(item),
+  });
   const fibreField = label.yarns.length > 0 ? "label.yarns" : "fibres";
   return {
     fibre: { lines: fibre.lines, duty: fibre.duty },
@@ -97,6 +93,15 @@ export function itemLabel(item: LabelledItem, setting: LabelSetting): ItemLabel 
       ...about("care", care.refusals).map((rule) => ({ ...rule, field: "label.care.tested" })),
     ],
   };
+}
+
+/** The textile laws ask after the yarn of textiles: of soap nobody is asked for it. */
+function originOf({ kind, label }: LabelledItem, { pack }: LabelSetting): Origin {
+  const group = groupOf(kind);
+  if (notTextile.includes(group)) return { lines: [], reasons: [], warnings: [] };
+  const { craft, materials: yarn, madeAbroadIn } = label.origin;
+  const made = craft || (group === "yarn" ? "spun" : "woven");
+  return originLines({ craft: made, materials: materials[yarn], madeAbroadIn }, pack);
 }
 
 const about = (topic: Topic, rules: readonly Rule[]): ToldRule[] =>

@@ -2,7 +2,7 @@ import { checkFibres, type Fibre } from "../fibre.ts";
 import type { FieldError } from "../problem.ts";
 import type { FibreContents, FibreEntry, FibrePart } from "./contents.ts";
 import type { LabelDetails, LabelYarn } from "./details.ts";
-import { type FibreCode, isFibreCode } from "./fibres.ts";
+import { type FibreCode, familyOf, isFibreCode } from "./fibres.ts";
 import type { Language } from "./language.ts";
 import type { Pack } from "./pack.ts";
 import { poolYarns, type YarnUse } from "./pooling.ts";
@@ -24,15 +24,28 @@ const entriesOf = (fibres: readonly Fibre[]): FibreEntry[] =>
     share: percent * thousandths,
   }));
 
+const listsOf = ({ fibres, label }: LabelledItem): Fibre[] => [
+  ...fibres,
+  ...label.parts.flatMap((part) => part.fibres),
+  ...label.yarns.flatMap(({ blend }) => blend),
+];
+
 /** Every fibre that is named anywhere in an item, once: the most delicate one decides the care. */
-export function fibresIn({ fibres, label }: LabelledItem): FibreCode[] {
-  const all = [
-    ...fibres,
-    ...label.parts.flatMap((part) => part.fibres),
-    ...label.yarns.flatMap(({ blend }) => blend),
-  ];
-  return [...new Set(all.map(({ fibre }) => fibre).filter(isFibreCode))];
-}
+export const fibresIn = (item: LabelledItem): FibreCode[] => [
+  ...new Set(
+    listsOf(item)
+      .map(({ fibre }) => fibre)
+      .filter(isFibreCode),
+  ),
+];
+
+/** Whether any wool or hair of an item was won back from cloth. */
+export const holdsReclaimed = (item: LabelledItem): boolean =>
+  listsOf(item).some(
+    ({ fibre, reclaimed }) =>
+      fibre === "recycled-wool" ||
+      (reclaimed === true && isFibreCode(fibre) && familyOf(fibre) === "wool"),
+  );
 
 /** What is wrong with the lists themselves, before any law is asked, field by field. */
 export function checkLists({ fibres, label }: LabelledItem): FieldError[] {

@@ -50,6 +50,8 @@ export interface FibreRules {
   alwaysNamed: Rule & { fibres: readonly FibreCode[] };
   functional: Rule | null;
   leftOut: Partial<Record<Role, LeftOutRule>>;
+  /** What the percentages are of. */
+  counted: Rule;
   order: Rule;
   names: Rule;
   brand: Rule;
@@ -60,6 +62,8 @@ export interface FibreRules {
   unknown: Rule;
   union: (Rule & { leastLinen: number }) | null;
   animalParts: Rule | null;
+  /** The tolerance of goods that hold wool, where a law of its own sets it; `except` for groups. */
+  woolProduct: (Rule & { except: readonly Group[] }) | null;
   /** What a seller may be off by: shown beside the label, never used to shade a figure. */
   tolerance: Rule;
 }
@@ -82,6 +86,8 @@ export interface OriginWords {
   imported: string;
   mixed: string;
   abroad: string;
+  /** Names of the country itself, in small letters: typed as another country they mean home. */
+  home: readonly string[];
   crafts: Record<Craft, { verb: string; material: string }>;
 }
 

@@ -29,6 +29,11 @@ export function workOutPart(
   const merged = mergeEntries(counted.entries, words);
   warnOfLostBrands(merged, counted.entries, verdict);
   const lumped = lumpSmallFibres(merged, pack.fibre, smallFibres, verdict);
+  if (merged.some(({ brand }) => brand && !lumped.some((one) => one.brand === brand)))
+    addRule(
+      verdict.warnings,
+      houseRule("A trade name is left off: its fibre is too small a share to be named."),
+    );
   const components = inOrder(lumped, words);
   const shares = printedShares(
     components.map((component) => ({ name: nameOf(component, words), weight: component.weight })),

@@ -11,6 +11,11 @@ export interface Rule {
 /** A convention of our own, where the law is silent. */
 export const houseRule = (words: string): Rule => ({ words, source: "House rule" });
 
+/** What percentages are of, where the law does not spell it out. */
+export const finishedPieceRule = houseRule(
+  "Percentages are of the fibres in the finished piece, by weight: sewing thread, beads, buttons and loom waste are not counted.",
+);
+
 /** Adds a rule once: a reason said twice reads like two reasons. */
 export function addRule(rules: Rule[], { words, source, fromMemory }: Rule): void {
   if (rules.some((rule) => rule.words === words)) return;

@@ -1,7 +1,8 @@
+import { claimsCompliance } from "./claims.ts";
 import type { FibreCode } from "./fibres.ts";
 import type { LabelLine } from "./language.ts";
 import type { Pack } from "./pack.ts";
-import { addRule, type Rule } from "./rule.ts";
+import { addRule, houseRule, type Rule } from "./rule.ts";
 import { fibresNamedIn, startsLike, wordsIn } from "./title-words.ts";
 import { virginStems } from "./words/fibre-stems.ts";
 
@@ -11,16 +12,24 @@ export interface TitleAdvice {
   pointers: LabelLine[];
 }
 
+export interface TitleSurroundings {
+  /** The whole fibre content stands on the same tag as the title. */
+  fullContentBeside?: boolean;
+  /** Some of the wool or hair was won back from cloth. */
+  reclaimed?: boolean;
+}
+
 /**
  * Warns about a title that names a fibre the piece does not hold, or only some of several. Words
  * alone cannot prove an intent to mislead ("camel" is also a colour), so nothing is refused here.
- * `fullContentBeside` is true where the whole fibre content stands on the same tag as the title.
+ * Where the whole content stands on the same tag no pointer to it is needed, but the warning stays:
+ * the title is read alone in lists and on receipts.
  */
 export function checkTitle(
   title: string,
   fibres: readonly FibreCode[],
   pack: Pack,
-  fullContentBeside = false,
+  { fullContentBeside = false, reclaimed = false }: TitleSurroundings = {},
 ): TitleAdvice {
   const named = fibresNamedIn(title, pack.languages);
   const warnings: Rule[] = [];
@@ -34,21 +43,26 @@ export function checkTitle(
   }
   const says = (stems: readonly string[]) =>
     wordsIn(title).some((word) => stems.some((stem) => startsLike(word, stem)));
-  if (pack.title.virgin && fibres.includes("recycled-wool") && says(virginStems))
-    addRule(warnings, pack.title.virgin);
+  const usedWool = reclaimed || fibres.includes("recycled-wool");
+  if (pack.title.virgin && usedWool && says(virginStems)) addRule(warnings, pack.title.virgin);
+  if (claimsCompliance(title))
+    addRule(
+      warnings,
+      houseRule("A title of ours does not say that a piece complies. Leave it out."),
+    );
 
   const present = named
     .flatMap(({ fibres: meant }) => meant)
     .filter((code) => fibres.includes(code));
   const silent = fibres.filter((code) => !present.includes(code));
-  if (present.length === 0 || silent.length === 0 || fullContentBeside)
-    return { warnings, pointers: [] };
+  if (present.length === 0 || silent.length === 0) return { warnings, pointers: [] };
   const words = named.map(({ word }) => `"${word}"`).join(" and ");
+  const beside = fullContentBeside ? " Our tag prints it beside the title." : "";
   addRule(warnings, {
     ...pack.title.oneOfSeveral,
-    words: `The title says ${words}, and the piece holds other fibres too. ${pack.title.oneOfSeveral.words}`,
+    words: `The title says ${words}, and the piece holds other fibres too. ${pack.title.oneOfSeveral.words}${beside}`,
   });
-  return { warnings, pointers: pointersOf(pack) };
+  return { warnings, pointers: fullContentBeside ? [] : pointersOf(pack) };
 }
 
 function pointersOf(pack: Pack): LabelLine[] {

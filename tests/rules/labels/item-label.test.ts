@@ -102,6 +102,32 @@ describe("the whole label of an item", () => {
     expect(texts(label.care.lines)[0]).toMatch(/^Machine wash warm\./);
   });
 
+  test("soap can be entered without fibres, and nobody asks where its yarn came from", () => {
+    const soap = item(
+      {},
+      { origin: { ...emptyDetails.origin, materials: "imported" } },
+      { kind: "soap" },
+    );
+    expect(labelErrors(soap, setting())).toEqual([]);
+    const label = itemLabel(soap, setting());
+    expect(label).toMatchObject({ origin: [], warnings: [], refusals: [] });
+    expect(label.fibre.lines).toEqual([]);
+  });
+
+  // 16 CFR 303.17(b) and 300.20.
+  test("a title that names one fibre of a blend, or calls reclaimed wool virgin, is warned about", () => {
+    const titled = (title: string, fibre: Fibre[]) =>
+      itemLabel({ ...item({}), title, fibres: fibre }, setting()).warnings.filter(
+        ({ about }) => about === "title",
+      );
+    expect(titled("Silk scarf", fibres({ silk: 60, cotton: 40 }))[0]?.source).toBe(
+      "16 CFR 303.17(b)",
+    );
+    expect(titled("Silk and cotton scarf", fibres({ silk: 60, cotton: 40 }))).toEqual([]);
+    const used = [{ fibre: "alpaca", percent: 100, reclaimed: true }];
+    expect(titled("Virgin wool rug", used).map(({ source }) => source)).toContain("16 CFR 300.20");
+  });
+
   test("an answer that no list offers is refused; one to another kind's question is let be", () => {
     const scarf = (answers: Record<string, string>) =>
       labelErrors(item({ wool: 100 }, { answers }, { kind: "scarf" }), setting());

@@ -103,9 +103,6 @@ export const groupCare: Partial<Record<Group, Adjustment>> = {
   cosy: byHand,
 };
 
-/** Nobody washes these: they get no care label. */
-export const careless: readonly Group[] = ["candle", "soap"];
-
 /** Absorbent goods: softener leaves a film on them. */
 export const absorbent: readonly Group[] = ["towel"];
 export const softenerRule: Rule = {

@@ -57,10 +57,14 @@ export function adviseCare(piece: CarePiece): CareAdvice {
   return { levels, notes: notesOf(piece.fibres), says, reasons };
 }
 
-function fibreLevels({ group, fibres, white }: CarePiece, reasons: Rule[]): CareLevels {
+const colours: readonly Finish[] = ["hand-dyed", "painted"];
+
+function fibreLevels({ group, fibres, finishes, white }: CarePiece, reasons: Rule[]): CareLevels {
   let levels = hardest;
   for (const code of fibres) levels = gentlest(levels, fibreCare[code]);
-  if (white && fibres.every((code) => whiteBleachable.includes(code))) {
+  // Cloth that is said to be white and hand-dyed at once is taken for dyed: bleach would spoil it.
+  const undyed = white && !finishes.some((finish) => colours.includes(finish));
+  if (undyed && fibres.every((code) => whiteBleachable.includes(code))) {
     levels = { ...levels, bleach: "any" };
     addRule(reasons, whiteRule);
   }

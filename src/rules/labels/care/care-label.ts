@@ -1,11 +1,11 @@
 import type { FibreCode } from "../fibres.ts";
-import { type Group, groupOf } from "../groups.ts";
+import { type Group, groupOf, notTextile } from "../groups.ts";
 import type { CareSymbols } from "../label-content.ts";
 import type { LabelLine, Language } from "../language.ts";
 import type { Pack } from "../pack.ts";
 import { addRule, houseRule, type Rule } from "../rule.ts";
 import { careWords } from "../words/care.ts";
-import { careless, type Finish } from "./adjustments.ts";
+import type { Finish } from "./adjustments.ts";
 import { adviseCare, softenerAdvice } from "./advice.ts";
 import { careText } from "./care-text.ts";
 import { type CareLevels, type CareStep, isCareLevel, isStronger, stepOrder } from "./levels.ts";
@@ -47,7 +47,7 @@ export function careLabel(details: CareDetails): CareLabel {
   const { pack, kind, fibres, finishes = [], white = false } = details;
   const group = groupOf(kind);
   const label = blankLabel(pack, group);
-  if (careless.includes(group)) return label;
+  if (notTextile.includes(group)) return label;
   if (fibres.length === 0) {
     addRule(label.refusals, houseRule("Say first which fibres the piece is made of."));
     return label;

@@ -24,7 +24,7 @@ export const surfaceQuestion: Caution = {
   ],
   rule: {
     words:
-      "Plain cloth of 2.6 oz/yd2 or more, and cloth wholly of wool, acrylic, modacrylic, nylon, olefin or polyester, needs no flammability test. Other wearables may.",
+      "Plain cloth of 2.6 oz/yd² or more, and cloth wholly of wool, acrylic, modacrylic, nylon, olefin or polyester, needs no flammability test. Other wearables may.",
     source: "16 CFR 1610.1(c) and (d); (d) from memory",
     fromMemory: true,
   },
@@ -74,6 +74,6 @@ export function judgeFlame(
   if (!isLight(cloth) && surface === "plain") return fine;
   if (!isLight(cloth))
     return { outcome: "look", prints: false, desk: "Raised or open cloth: ask how it was tested." };
-  const desk = `Cloth lighter than 2.6 oz/yd2 (88 g/m2) burns fast. ${evidence}`;
+  const desk = `Cloth lighter than 2.6 oz/yd² (88 g/m2) burns fast. ${evidence}`;
   return { outcome: surface === "plain" ? "look" : "hold", prints: true, desk };
 }

@@ -27,7 +27,7 @@ export const materialCautions: readonly Caution[] = [
     ],
     rule: {
       words:
-        "Jewellery with a loose or separable magnet small enough to swallow needs a flux index under 50 kG2 mm2.",
+        "Jewellery with a loose or separable magnet small enough to swallow needs a flux index under 50 kG² mm².",
       source: "16 CFR 1262.2 and 1262.3; the distance to implants from memory",
     },
   },
@@ -88,7 +88,7 @@ export const materialCautions: readonly Caution[] = [
   },
   {
     code: "fur",
-    groups: [...trimmed, "child-apparel", "gloves"],
+    groups: [...trimmed, "child-apparel", "gloves", "footwear"],
     kinds: ["vest", "jacket"],
     question: "Does it hold fur?",
     options: [

@@ -1,11 +1,11 @@
-import { groups } from "../groups.ts";
+import { groups, notTextile } from "../groups.ts";
 import type { FibreRules, Pack } from "../pack.ts";
+import { finishedPieceRule } from "../rule.ts";
 import { englishGb } from "../words/english-gb.ts";
 
 const truth = "Australian Consumer Law: no false or misleading claims";
 const standard = "Care Labelling Information Standard 2023, F2023L01187";
 const careExempt = ["neckwear", "headwear", "rug", "wall", "ornament", "jewellery", "band"];
-const notTextile = ["candle", "soap"];
 
 const fibre: FibreRules = {
   duty: {
@@ -20,6 +20,7 @@ const fibre: FibreRules = {
   alwaysNamed: { fibres: [], words: "Every fibre may be named.", source: "House rule" },
   functional: { words: "Every fibre may be named.", source: "House rule" },
   leftOut: {},
+  counted: finishedPieceRule,
   order: { words: "Fibres stand in order of weight, heaviest first.", source: "House rule" },
   names: { words: "Fibres have their generic names.", source: "House rule" },
   brand: { words: "A trade name stands only beside the generic name.", source: "House rule" },
@@ -33,6 +34,7 @@ const fibre: FibreRules = {
   },
   union: null,
   animalParts: null,
+  woolProduct: null,
   tolerance: { words: "No tolerance is set: weigh with care.", source: truth, fromMemory: true },
 };
 

@@ -1,4 +1,5 @@
 import type { FibreRules, Pack } from "../pack.ts";
+import { finishedPieceRule } from "../rule.ts";
 import { englishGb } from "../words/english-gb.ts";
 import { french } from "../words/french.ts";
 
@@ -20,6 +21,7 @@ const fibre: FibreRules = {
   alwaysNamed: { fibres: [], words: "Fibres of 5% or more are always named.", source: act },
   functional: { words: "A fibre under 5% may always be named.", source: act },
   leftOut: {},
+  counted: finishedPieceRule,
   order: { words: "Fibres stand in order of weight, heaviest first.", source: act },
   names: { words: "Every fibre has its generic name, in English and in French.", source: act },
   brand: {
@@ -43,6 +45,7 @@ const fibre: FibreRules = {
   },
   union: null,
   animalParts: null,
+  woolProduct: null,
   tolerance: {
     words: "In a blend a fibre may be off by 5 points; a single fibre may not.",
     source: act,

@@ -1,4 +1,5 @@
 import type { FibreRules, Pack } from "../pack.ts";
+import { finishedPieceRule } from "../rule.ts";
 import { englishGb } from "../words/english-gb.ts";
 import { french } from "../words/french.ts";
 import { german } from "../words/german.ts";
@@ -27,6 +28,7 @@ const fibre: FibreRules = {
     fibres: [],
     words: "Every fibre is named.",
     source: `${regulation}, article 9(1)`,
+    fromMemory: true,
   },
   functional: null,
   leftOut: {
@@ -45,6 +47,7 @@ const fibre: FibreRules = {
       fromMemory: true,
     },
   },
+  counted: finishedPieceRule,
   order: {
     words: "Fibres stand in order of weight, heaviest first.",
     source: `${regulation}, article 9(1)`,
@@ -86,6 +89,7 @@ const fibre: FibreRules = {
     source: `${regulation}, article 12`,
     fromMemory: true,
   },
+  woolProduct: null,
   tolerance: {
     words: "In making, a fibre may be off by 3% of the total fibre weight.",
     source: `${regulation}, article 20`,
@@ -172,6 +176,6 @@ export const unitedKingdom: Pack = {
   name: "United Kingdom",
   law: `${regulation} as kept in domestic law, SI 2012/1102`,
   languages: ["en-GB"],
-  languageRule: { words: "The label is in English.", source: "SI 2012/1102" },
+  languageRule: { words: "The label is in English.", source: "SI 2012/1102", fromMemory: true },
   words: { "en-GB": englishGb },
 };

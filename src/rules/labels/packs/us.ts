@@ -1,8 +1,11 @@
 import type { FibreRules, Pack } from "../pack.ts";
+import { finishedPieceRule } from "../rule.ts";
 import { englishUs } from "../words/english-us.ts";
 
 const clothing = ["apparel", "child-apparel", "sleepwear"] as const;
 const covered = ["gloves", "towel", "household", "baby-blanket", "rug", "filled"] as const;
+const worn = ["headwear", "footwear", "neckwear", "jewellery", "band"] as const;
+const others = ["table", "wall", "bag", "ornament", "toy", "cosy", "other"] as const;
 
 const fibre: FibreRules = {
   duty: {
@@ -12,20 +15,7 @@ const fibre: FibreRules = {
     fromMemory: true,
   },
   coveredByWool: {
-    groups: [
-      "headwear",
-      "footwear",
-      "neckwear",
-      "table",
-      "wall",
-      "bag",
-      "band",
-      "ornament",
-      "jewellery",
-      "toy",
-      "cosy",
-      "other",
-    ],
+    groups: [...worn, ...others],
     words: "Anything that holds wool is a wool product and needs the label.",
     source: "15 U.S.C. 68(d)",
   },
@@ -69,6 +59,10 @@ const fibre: FibreRules = {
       source: "16 CFR 303.12(b)",
     },
   },
+  counted: {
+    ...finishedPieceRule,
+    source: "15 U.S.C. 70j(a) for sewing thread; the rest from memory",
+  },
   order: {
     words: "Fibres stand in order of weight, heaviest first, other and unknown fibres last.",
     source: "16 CFR 303.16(a) and 300.28(b)",
@@ -102,6 +96,12 @@ const fibre: FibreRules = {
   },
   union: null,
   animalParts: null,
+  woolProduct: {
+    except: ["rug"],
+    words:
+      "A wool product has no set tolerance: a share may be off only where due care could not avoid it.",
+    source: "15 U.S.C. 68b(a)(2)(A); that rugs are no wool products, 68j, from memory",
+  },
   tolerance: {
     words:
       "In a blend a fibre may be off by 3 points if that could not be avoided; a single fibre may not.",
@@ -137,6 +137,7 @@ export const unitedStates: Pack = {
         imported: "{verb} in USA of imported {material}",
         mixed: "{verb} in USA of domestic and imported {material}",
         abroad: "{verb} in {country}",
+        home: ["usa", "us", "u s a", "u s", "united states", "america"],
         crafts: {
           woven: { verb: "Woven", material: "yarn" },
           knitted: { verb: "Knitted", material: "yarn" },

@@ -14,15 +14,17 @@ export interface FibreStem {
 }
 
 const wools = fibreCodes.filter((code) => familyOf(code) === "wool");
+/** Wool of sheep alone: cashmere may be called wool, and never merino. */
+const sheep: readonly FibreCode[] = ["wool", "superwash-wool", "recycled-wool"];
 const rayons: readonly FibreCode[] = ["rayon", "viscose", "bamboo-rayon"];
 const stems = (list: string, ...fibres: readonly FibreCode[]): FibreStem[] =>
   list.split(" ").map((stem) => ({ stem, fibres }));
 
 /** The same in every language we print. */
 const everywhere: FibreStem[] = [
-  ...stems("alpaca alpaga alpaka", "alpaca"),
+  ...stems("alpaca alpaga alpaka suri.", "alpaca"),
   ...stems("mohair", "mohair"),
-  ...stems("cashmer kashmer kashmir cashmir cachemir kaschmir casimir", "cashmere"),
+  ...stems("cashmer kashmer kashmir cashmir cachemir kaschmir casimir pashmin", "cashmere"),
   ...stems("angora", "angora-rabbit", "mohair"),
   ...stems("yak. yack.", "yak"),
   ...stems("qiviut qiviuk", "musk-ox"),
@@ -30,7 +32,7 @@ const everywhere: FibreStem[] = [
   ...stems("vicun vigogne vikunja", "vicuna"),
   ...stems("ramie ramio", "ramie"),
   ...stems("jute. yute.", "jute"),
-  ...stems("merino", ...wools),
+  ...stems("merino", ...sheep),
   ...stems("cottolin", "cotton"),
   ...stems("cottolin", "linen"),
   ...stems("rayon viscos viskos", ...rayons),
@@ -40,17 +42,18 @@ const everywhere: FibreStem[] = [
   ...stems("polyester poliester", "polyester"),
   ...stems("acryl acril polyacryl", "acrylic"),
   ...stems("spandex elast", "spandex"),
-  { stem: "bamboo", fibres: ["bamboo-rayon"], bamboo: true },
-  { stem: "bambou", fibres: ["bamboo-rayon"], bamboo: true },
-  { stem: "bambu", fibres: ["bamboo-rayon"], bamboo: true },
+  { stem: "bamboo", fibres: rayons, bamboo: true },
+  { stem: "bambou", fibres: rayons, bamboo: true },
+  { stem: "bambu", fibres: rayons, bamboo: true },
 ];
 
 const english: FibreStem[] = [
-  ...stems("cotton", "cotton"),
+  ...stems("cotton kotton", "cotton"),
   ...stems("linen flax lynen", "linen"),
   ...stems("hemp", "hemp"),
   ...stems("silk sylk silque", "silk"),
-  ...stems("wool lambswool", ...wools),
+  ...stems("lambswool", ...sheep),
+  ...stems("wool", ...wools),
   ...stems("camel. camelhair", "camel"),
   ...stems("bison buffalo", "bison"),
   ...stems("possum", "possum"),
@@ -80,10 +83,11 @@ export const fibreStems: Record<Language, readonly FibreStem[]> = {
   de: [
     ...everywhere,
     ...stems("baumwoll", "cotton"),
-    ...stems("leinen halbleinen flachs", "linen"),
+    ...stems("leinen halbleinen reinleinen rohleinen flachs", "linen"),
     ...stems("hanf", "hemp"),
-    ...stems("seide seiden seidig", "silk"),
-    ...stems("woll schurwoll lammwoll", ...wools),
+    ...stems("seide seiden seidig rohseide naturseide", "silk"),
+    ...stems("lammwoll schafwoll", ...sheep),
+    ...stems("woll schurwoll naturwoll", ...wools),
     ...stems("kamelhaar", "camel"),
   ],
 };

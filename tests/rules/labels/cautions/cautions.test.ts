@@ -157,6 +157,7 @@ describe("flame (16 CFR 1610.1(d), from memory)", () => {
     ["raised", ["silk"], 200, "look", "how it was tested", 0],
     ["raised", ["wool", "nylon"], 20, "fine", "", 0],
     ["plain", ["linen"], undefined, "look", "Weigh the cloth", 0],
+    ["plain", [], undefined, "look", "Weigh the cloth", 0],
   ])("%s %j of %s g: %s", (surface, fibres, grams, outcome, desk, printed) => {
     const cloth = grams === undefined ? undefined : scarf(grams);
     const verdict = ask("scarf", { surface }, { fibres, cloth });

@@ -1,5 +1,4 @@
 import { describe, expect, test } from "vitest";
-import type { FibreCode } from "../../../src/rules/labels/fibres.ts";
 import { identityLines } from "../../../src/rules/labels/identity.ts";
 import { type MaterialOrigin, originLines } from "../../../src/rules/labels/origin.ts";
 import type { Craft } from "../../../src/rules/labels/pack.ts";
@@ -7,20 +6,37 @@ import { australia } from "../../../src/rules/labels/packs/australia.ts";
 import { canada } from "../../../src/rules/labels/packs/canada.ts";
 import { europeanUnion as eu } from "../../../src/rules/labels/packs/eu-uk.ts";
 import { unitedStates as us } from "../../../src/rules/labels/packs/us.ts";
-import { checkTitle } from "../../../src/rules/labels/title-check.ts";
 
 // 16 CFR 303.19, 303.20 and 300.13; in Canada C.R.C., c. 1551.
 describe("who answers for a piece", () => {
-  test.each(["Member 142", "142", "No. 142", "member no. 142", "#142", "Mitglied 7", "-"])(
-    "%s alone is no identity",
-    (businessName) => {
-      const { lines, refusals } = identityLines({ businessName }, us);
-      expect(lines).toEqual([]);
-      expect(refusals[0]?.words).toContain("alone does not say");
-    },
-  );
+  test.each([
+    "Member 142",
+    "142",
+    "No. 142",
+    "member no. 142",
+    "#142",
+    "Mitglied 7",
+    "-",
+    "M-142",
+    "Guild member no 142",
+    "Artisan 142",
+    "142 (member)",
+    "n° 142",
+    "🧶",
+    "Membre numéro 7",
+  ])("%s alone is no identity", (businessName) => {
+    const { lines, refusals } = identityLines({ businessName }, us);
+    expect(lines).toEqual([]);
+    expect(refusals[0]?.words).toContain("alone does not say");
+  });
 
-  test.each(["Studio 54 Weaving", "Mill Lane Weavers", "Noor 3 Looms"])("%s is", (businessName) => {
+  test.each([
+    "Studio 54 Weaving",
+    "Mill Lane Weavers",
+    "Noor 3 Looms",
+    "K2 Cloth",
+    "A. Maker Cloth",
+  ])("%s is", (businessName) => {
     expect(identityLines({ businessName }, us).lines).toEqual([businessName]);
   });
 
@@ -67,64 +83,39 @@ describe("where a piece was made", () => {
     expect(made(["unknown"], "woven", "Canada").lines[0]?.text).toBe("Woven in Canada");
   });
 
+  // A bare "Woven in USA" would say that the yarn is of the country as well.
+  test.each(["USA", "U.S.A.", "the United States", "usa ", "United States of America", "U S A"])(
+    "%s typed as another country is still home",
+    (country) => {
+      expect(made(["imported"], "woven", country).lines[0]?.text).toBe(
+        "Woven in USA of imported yarn",
+      );
+      expect(made(["unknown"], "woven", country)).toMatchObject({ lines: [] });
+      expect(made([], "woven", country).warnings).toHaveLength(1);
+    },
+  );
+
+  test.each(["🧶", "7", "X", "Peru (certified)", "Peru, certified organic"])(
+    "%s is no country and prints nothing",
+    (country) => {
+      const { lines, warnings } = made(["imported"], "woven", country);
+      expect(lines).toEqual([]);
+      expect(warnings[0]?.words).toBe("Type the country's name alone, in plain letters.");
+    },
+  );
+
+  test.each(["Côte d'Ivoire", "Trinidad and Tobago", "St. Lucia", "Guinea-Bissau"])(
+    "%s is one",
+    (country) => {
+      expect(made(["unknown"], "woven", country).lines[0]?.text).toBe(`Woven in ${country}`);
+    },
+  );
+
   test("only the United States asks", () => {
     for (const pack of [canada, eu, australia])
       expect(originLines({ craft: "woven", materials: [] }, pack)).toMatchObject({
         lines: [],
         warnings: [],
       });
-  });
-});
-
-describe("a title", () => {
-  const sources = (title: string, fibres: FibreCode[], pack = us) =>
-    checkTitle(title, fibres, pack).warnings.map(({ source }) => source);
-
-  // 16 CFR 303.18.
-  test.each<[string, FibreCode[]]>([
-    ["Cashmere-soft scarf", ["wool"]],
-    ["Towel with the linen look", ["cotton"]],
-    ["Silky wrap", ["lyocell"]],
-    ["Sylk shawl", ["rayon"]],
-    ["MERINO cowl", ["acrylic"]],
-    ["Woollen vest", ["polyester"]],
-  ])("%s of %j names what is not there", (title, fibres) => {
-    expect(sources(title, fibres)).toEqual(["16 CFR 303.18"]);
-  });
-
-  test.each<[string, FibreCode[]]>([
-    ["Wool shawl", ["alpaca"]],
-    ["Merino cowl", ["superwash-wool"]],
-    ["Cottolin towel", ["cotton", "linen"]],
-    ["Linen and cotton towel", ["cotton", "linen"]],
-    ["Autumn leaves runner", ["cotton", "silk"]],
-    ["Flax towel", ["linen"]],
-  ])("%s of %j is fine", (title, fibres) => {
-    expect(sources(title, fibres)).toEqual([]);
-  });
-
-  // 16 CFR 303.17(b).
-  test("that names one fibre of several points to the label, unless all stand beside it", () => {
-    const advice = checkTitle("Silk scarf", ["silk", "lyocell"], us);
-    expect(advice.warnings.map(({ source }) => source)).toEqual(["16 CFR 303.17(b)"]);
-    expect(advice.pointers[0]?.text).toBe("See label for the product's full fiber content.");
-    expect(checkTitle("Silk scarf", ["silk", "lyocell"], us, true).warnings).toEqual([]);
-  });
-
-  test("that says bamboo or virgin is set right", () => {
-    expect(sources("Bamboo scarf", ["bamboo-rayon"])[0]).toContain("Trade Commission");
-    expect(sources("Virgin wool rug", ["recycled-wool"])).toEqual(["16 CFR 300.20"]);
-    expect(sources("Virgin wool rug", ["wool"])).toEqual([]);
-  });
-
-  test.each<[string, FibreCode[], boolean]>([
-    ["Wollschal", ["wool"], false],
-    ["Seidenschal", ["lyocell"], true],
-    ["Baumwolltuch", ["cotton"], false],
-    ["Foulard en soie", ["silk"], false],
-    ["Linge de table", ["cotton"], false],
-    ["Bufanda de algodón", ["acrylic"], true],
-  ])("%s of %j in the languages of the country: %s", (title, fibres, warned) => {
-    expect(sources(title, fibres, eu).length > 0).toBe(warned);
   });
 });
