@@ -35,7 +35,7 @@ export function overviewPage(parts: OverviewParts) {
     back: back && { to: back, label: backWords(back) },
     counts,
     tills: tills.map((till) => ({ ...till, label: `Till ${till.number}: ${till.name}` })),
-    facts: factsOf(sale, guild, accepted),
+    facts: factsOf(sale, guild, accepted, isChair),
     problem,
     values,
   };
@@ -49,7 +49,12 @@ function stageList(stage: Stage) {
   }));
 }
 
-function factsOf(sale: SaleRead, guild: OverviewParts["guild"], accepted: number) {
+function factsOf(
+  sale: SaleRead,
+  guild: OverviewParts["guild"],
+  accepted: number,
+  isChair: boolean,
+) {
   const money = (amount: number) => formatMoney(amount, guild.currency, guild.locale);
   return [
     { label: "Place", value: sale.place || "not given yet" },
@@ -58,8 +63,7 @@ function factsOf(sale: SaleRead, guild: OverviewParts["guild"], accepted: number
     {
       label: "Tax and cash at the till",
       value: termsText(sale, guild),
-      href: `/sales/${sale.id}/terms`,
-      link: "Look or change",
+      ...(isChair ? { href: `/sales/${sale.id}/terms`, link: "Look or change" } : {}),
     },
     {
       label: "Prices",

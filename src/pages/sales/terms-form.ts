@@ -4,62 +4,65 @@ import { type FieldError, ok, problem, type Result } from "../../rules/problem.t
 import { codeOf } from "../../rules/tax/tax-code.ts";
 import { instantOf } from "../../rules/zoned-time.ts";
 import type { FormGuild } from "./form.ts";
+import { filledRules, filledTaxes, type Typed } from "./terms-rows.ts";
 
-type Typed = Record<string, string>;
+type Keep = <T>(read: Result<T>) => T | undefined;
 
-/** So many taxes and rules have room on the page; the API knows no such limit. */
-export const mostTaxes = 4;
-export const mostRules = 12;
-
-/** Reads the form of a sale's terms: rows without a name or a kind are empty rows. */
-export function readTerms(body: unknown, guild: FormGuild): Result<SaleChange> {
-  const typed = (body ?? {}) as Typed;
+/** Reads the form of a sale's terms, its rows packed: empty rows are behind the filled ones. */
+export function readTerms(typed: Typed, guild: FormGuild): Result<SaleChange> {
   const errors: FieldError[] = [];
   const keep = <T>(read: Result<T>): T | undefined => {
     if (read.ok) return read.value;
     errors.push(...read.problem.errors);
     return undefined;
   };
-  const components = rowsOf(typed, "tax.components", mostTaxes, "name").map(
-    ([at, name], index) => ({
-      code: typed[`${at}.code`] || codeOf(name, index),
-      name,
-      rate: keep(parseRate(typed[`${at}.rate`] ?? "", `${at}.rate`)),
-      rules: rowsOf(typed, `${at}.rules`, mostRules, "kind").map(([rule, kind]) => ({
-        kind,
-        mode: typed[`${rule}.mode`] || "taxable",
-        threshold: typed[`${rule}.threshold`]
-          ? keep(parseMoney(typed[`${rule}.threshold`]!, guild.currency, `${rule}.threshold`))
-          : undefined,
-        from: typed[`${rule}.from`] || undefined,
-        to: typed[`${rule}.to`] || undefined,
-      })),
-    }),
-  );
-  const from = typed.markdownFrom?.trim() ?? "";
-  const change = {
+  const from = typed.markdownFrom ?? "";
+  const read = saleChange.safeParse({
     version: Number(typed.version),
-    tax: {
-      included: typed.included === "yes",
-      basis: typed.basis,
-      together: typed.together === "yes",
-      components,
-    },
-    cashStep: Number(typed.cashStep),
-    cashFives: typed.cashFives,
+    ...(typed.basis === undefined ? {} : { tax: taxIn(typed, guild, keep) }),
+    ...(typed.cashStep === undefined ? {} : cashIn(typed)),
     markdownRate: keep(parseRate(typed.markdownRate || "0", "markdownRate")),
     markdownFrom: from === "" ? null : (instantOf(from.slice(0, 16), guild.timeZone) ?? from),
-  };
-  const read = saleChange.safeParse(change);
+  });
   if (read.success && errors.length === 0) return ok(read.data);
   return refused(errors, read.success ? [] : read.error.issues);
 }
 
-/** The filled rows of a list: where each stands in the form, and what fills it. */
-function rowsOf(typed: Typed, list: string, most: number, field: string): [string, string][] {
-  return Array.from({ length: most }, (_, index) => `${list}.${index}`)
-    .map((at): [string, string] => [at, (typed[`${at}.${field}`] ?? "").trim()])
-    .filter(([, value]) => value !== "");
+const cashIn = (typed: Typed) => ({
+  cashStep: Number(typed.cashStep),
+  cashFives: typed.cashFives,
+});
+
+function taxIn(typed: Typed, guild: FormGuild, keep: Keep) {
+  const taxes = filledTaxes(typed);
+  const codes = taxes.map((at) => typed[`${at}.code`] ?? "");
+  const components = taxes.map((at, index) => {
+    const name = typed[`${at}.name`] ?? "";
+    codes[index] ||= codeOf(name, codes);
+    return {
+      code: codes[index],
+      name,
+      rate: keep(parseRate(typed[`${at}.rate`] ?? "", `${at}.rate`)),
+      rules: filledRules(typed, at).map((rule) => ruleIn(typed, rule, guild, keep)),
+    };
+  });
+  return {
+    included: typed.included === "yes",
+    basis: typed.basis,
+    together: typed.together === "yes",
+    components,
+  };
+}
+
+function ruleIn(typed: Typed, at: string, { currency }: FormGuild, keep: Keep) {
+  const threshold = typed[`${at}.threshold`];
+  return {
+    kind: typed[`${at}.kind`] ?? "",
+    mode: typed[`${at}.mode`] || "taxable",
+    threshold: threshold ? keep(parseMoney(threshold, currency, `${at}.threshold`)) : undefined,
+    from: typed[`${at}.from`] || undefined,
+    to: typed[`${at}.to`] || undefined,
+  };
 }
 
 function refused(errors: FieldError[], issues: { path: PropertyKey[]; message: string }[]) {

@@ -5,7 +5,7 @@ import type { Problem } from "../../rules/problem.ts";
 import { allows } from "../../rules/sale-stage.ts";
 import { localTimeOf } from "../../rules/zoned-time.ts";
 import { type Region, whenText } from "../format.ts";
-import { mostRules, mostTaxes } from "./terms-form.ts";
+import { filledRules, filledTaxes, ruleAt, taxAt } from "./terms-rows.ts";
 
 type Guild = Region & { currency: string };
 
@@ -64,16 +64,13 @@ interface Filling {
 }
 
 export function termsPage({ sale, guild, kinds, values, problem }: Filling) {
-  const filled = (prefix: string, most: number, field: string) =>
-    Array.from({ length: most }, (_, index) => index).filter(
-      (index) => values[`${prefix}.${index}.${field}`],
-    );
-  const taxes = Math.min(mostTaxes, filled("tax.components", mostTaxes, "name").length + 1);
+  const taxes = filledTaxes(values).length + 1;
   return {
     title: `Tax and cash at ${sale.name}`,
     backHref: `/sales/${sale.id}`,
     back: sale.name,
     action: `/sales/${sale.id}/terms`,
+    terms: termsText(sale, guild),
     frozen: !allows(sale.stage, "edit-sale-rates"),
     timeZone: guild.timeZone,
     steps: cashSteps.map((step) => ({
@@ -82,14 +79,14 @@ export function termsPage({ sale, guild, kinds, values, problem }: Filling) {
         step === 1 ? "Exact" : `To the nearest ${formatMoney(step, guild.currency, guild.locale)}`,
     })),
     components: Array.from({ length: taxes }, (_, index) => {
-      const at = `tax.components.${index}`;
-      const rules = filled(`${at}.rules`, mostRules, "kind").length;
+      const at = taxAt(index);
+      const rules = filledRules(values, at).length;
       return {
         at,
         legend: values[`${at}.name`] || (index === 0 ? "The tax" : "One more tax"),
         code: values[`${at}.code`] ?? "",
-        rules: Array.from({ length: Math.min(mostRules, rules + 2) }, (_, place) => ({
-          at: `${at}.rules.${place}`,
+        rules: Array.from({ length: rules + 1 }, (_, place) => ({
+          at: ruleAt(at, place),
           name: `Rule ${place + 1}`,
         })),
         open: rules > 0,

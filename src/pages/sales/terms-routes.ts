@@ -5,6 +5,7 @@ import type { Problem } from "../../rules/problem.ts";
 import { guildOf, saleOf, type WithId } from "./sale-of.ts";
 import { readTerms } from "./terms-form.ts";
 import { termsPage, termsValues } from "./terms-page.ts";
+import { packed, textsOf } from "./terms-rows.ts";
 
 const chair = { config: { access: ["chair"] as const } };
 
@@ -15,13 +16,13 @@ export async function termsPages(app: App): Promise<void> {
   );
 
   app.post<WithId>("/sales/:id/terms", chair, async (request, reply) => {
-    const read = readTerms(request.body, await guildOf(request));
+    const typed = packed(textsOf(request.body));
+    const read = readTerms(typed, await guildOf(request));
     const { id } = await saleOf(request, request.params.id);
     const done = read.ok ? await editSale(request.deed(), id, read.value) : read;
     if (!done.ok) {
       const { status } = done.problem;
-      const values = request.body as Record<string, string>;
-      return reply.page("sales/terms", await page(request, id, values, done.problem), status);
+      return reply.page("sales/terms", await page(request, id, typed, done.problem), status);
     }
     const text = "The tills take this up at once when they are on line.";
     return reply.seeOther(`/sales/${id}`, { kind: "good", text: `Saved. ${text}` });
@@ -36,6 +37,6 @@ async function page(
 ) {
   const sale = await saleOf(request, id);
   const guild = await guildOf(request);
-  const kinds = await listKinds(request.server.parts.db);
+  const kinds = await listKinds(request.server.parts.db, { retired: true });
   return termsPage({ sale, guild, kinds, values: typed ?? termsValues(sale, guild), problem });
 }
