@@ -1,5 +1,7 @@
 import type { GoodChange, GoodInput } from "../contract/guild-goods.ts";
+import type { Transaction } from "../database/client.ts";
 import { type Deed, perform } from "../database/perform.ts";
+import type { SaleRead } from "../database/sales.ts";
 import { ok, type Result, refuse, refuseField } from "../rules/problem.ts";
 import { allows } from "../rules/sale-stage.ts";
 import { changedMeanwhile, lockSale } from "./sale-lock.ts";
@@ -16,13 +18,9 @@ export const addGood = (
   perform(deed, "add-good", { saleId, input }, async (tx) => {
     const sale = await lockSale(tx, saleId);
     if (!sale.ok) return sale;
-    if (!allows(sale.value.stage, "edit-sale"))
-      return refuse("stage-closed", "This sale is closed. Nothing was added.");
     const there = await tx.guildGood.findMany({ where: { saleId, retiredAt: null } });
-    if (there.length >= mostGoods)
-      return refuse("limit-reached", `${mostGoods} buttons are there already. Take one off first.`);
-    if (there.some(({ name }) => same(name, input.name)))
-      return refuseField("name", "A button with this name is there already.");
+    const fits = await judge(tx, sale.value, there, input);
+    if (!fits.ok) return fits;
     const position = Math.max(0, ...there.map((good) => good.position)) + 1;
     const { id } = await tx.guildGood.create({ data: { ...row(input), saleId, position } });
     return ok({ value: { id }, subjectId: id, detail: { name: input.name } });
@@ -42,8 +40,8 @@ export const changeGood = (
     const others = await tx.guildGood.findMany({
       where: { saleId: good.saleId, retiredAt: null, id: { not: id } },
     });
-    if (!change.retired && others.some(({ name }) => same(name, change.name)))
-      return refuseField("name", "Another button has this name.");
+    const fits = await judge(tx, sale.value, change.retired ? [] : others, change);
+    if (!fits.ok) return fits;
     const { version, retired, position, ...input } = change;
     const { count } = await tx.guildGood.updateMany({
       where: { id, version },
@@ -58,6 +56,25 @@ export const changeGood = (
     const value = { id, version: version + 1 };
     return ok({ value, subjectId: id, detail: { name: change.name, retired } });
   });
+
+/** Whether a button fits beside `others`, which are at the tills too. */
+async function judge(
+  tx: Transaction,
+  { stage }: SaleRead,
+  others: readonly { name: string }[],
+  { name, taxKind }: GoodInput,
+): Promise<Result<true>> {
+  if (!allows(stage, "edit-sale"))
+    return refuse("stage-closed", "This sale is closed. Its buttons stay as they are.");
+  if (others.length >= mostGoods)
+    return refuse("limit-reached", `${mostGoods} buttons are there already. Take one off first.`);
+  if (others.some((other) => same(other.name, name)))
+    return refuseField("name", "Another button has this name. Choose another.");
+  // The tax rules know a kind by its code; one that nobody has would be taxed like everything.
+  if (taxKind !== "" && !(await tx.kind.findUnique({ where: { code: taxKind } })))
+    return refuseField("taxKind", "Choose a kind from the guild's list, or none.");
+  return ok(true);
+}
 
 const row = ({ price, ...input }: GoodInput) => ({
   ...input,

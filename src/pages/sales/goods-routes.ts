@@ -7,12 +7,14 @@ import {
 } from "../../contract/guild-goods.ts";
 import { type GuildGoodRead, listGuildGoods } from "../../database/guild-goods.ts";
 import { listKinds } from "../../database/kinds.ts";
+import { notFound } from "../../plugins/errors.ts";
 import type { App, Reply, Request } from "../../plugins/types.ts";
 import { amountText, formatMoney, parseMoney } from "../../rules/currency.ts";
 import { ok, type Problem, type Result } from "../../rules/problem.ts";
 import { readForm } from "../read-form.ts";
 import { wantId } from "../want-id.ts";
 import { guildOf, saleOf, type WithId } from "./sale-of.ts";
+import { textsOf } from "./terms-rows.ts";
 
 const chair = { config: { access: ["chair"] as const } };
 type WithGood = { Params: { id: string; goodId: string }; Querystring: { change?: string } };
@@ -39,25 +41,27 @@ export async function goodsPages(app: App): Promise<void> {
 
   app.post<WithGood>("/sales/:id/goods/:goodId", chair, async (request, reply) => {
     const goodId = wantId(request.params.goodId, "this button");
+    const { id } = await saleOf(request, request.params.id);
+    const here = await listGuildGoods(app.parts.db, id, { retired: true });
+    if (!here.some((good) => good.id === goodId)) throw notFound("this button");
     const read = await readChange(request);
     const done = read.ok ? await changeGood(request.deed(), goodId, read.value) : read;
     if (!done.ok)
       return goodsPage(request, reply, { ...refusedWith(request, done.problem), open: goodId });
-    const path = `/sales/${request.params.id}/goods`;
-    return reply.seeOther(path, { kind: "good", text: "The change is kept." });
+    return reply.seeOther(`/sales/${id}/goods`, { kind: "good", text: "The change is kept." });
   });
 }
 
 const refusedWith = (request: Request, problem: Problem): Shown => ({
   problem,
-  values: request.body as Record<string, string>,
+  values: textsOf(request.body),
 });
 
 /** An empty price means that the amount is typed at the till. */
 async function pricedFields(request: Request): Promise<Result<Record<string, unknown>>> {
-  const { price = "", ...fields } = (request.body ?? {}) as Record<string, string>;
+  const { price = "", ...fields } = textsOf(request.body);
   const { currency } = await guildOf(request);
-  if (price.trim() === "") return ok({ ...fields, price: null });
+  if (price === "") return ok({ ...fields, price: null });
   const read = parseMoney(price, currency, "price");
   return read.ok ? ok({ ...fields, price: read.value }) : read;
 }
@@ -84,7 +88,10 @@ async function goodsPage(request: Request, reply: Reply, shown: Shown) {
   const sale = await saleOf(request, (request.params as { id: string }).id);
   const guild = await guildOf(request);
   const goods = await listGuildGoods(db, sale.id, { retired: true });
-  const kinds = (await listKinds(db)).map(({ code, name }) => ({ value: code, label: name }));
+  const kinds = (await listKinds(db, { retired: true })).map(({ code, name }) => ({
+    value: code,
+    label: name,
+  }));
   const money = (amount: number) => formatMoney(amount, guild.currency, guild.locale);
   const open = goods.find(({ id }) => id === shown.open);
   const data = {
