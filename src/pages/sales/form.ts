@@ -1,6 +1,13 @@
 import { type SaleChange, type SaleInput, saleChange, saleShape } from "../../contract/sale.ts";
 import { parseMoney, parseRate } from "../../rules/currency.ts";
-import { type FieldError, ok, problem, type Result, refuseField } from "../../rules/problem.ts";
+import {
+  type FieldError,
+  ok,
+  type Problem,
+  problem,
+  type Result,
+  refuseField,
+} from "../../rules/problem.ts";
 import { flatTax, noTax, type TaxRules } from "../../rules/tax/tax-rules.ts";
 import { instantOf } from "../../rules/zoned-time.ts";
 
@@ -58,11 +65,26 @@ function refused(errors: FieldError[], issues: { path: PropertyKey[]; message: s
   const named = new Set(errors.map(({ field }) => field.split(".")[0]));
   const others = issues
     .filter(({ path }) => !named.has(String(path[0])))
-    .map(({ path, message }) => ({ field: String(path[0]), message }));
+    .map(({ path, message }) => ({ field: formField(path.join(".")), message }));
   const detail = "Nothing was recorded yet. What you typed is still here.";
   const inOrder = [...errors, ...others].sort((a, b) => placeOf(a.field) - placeOf(b.field));
   return { ok: false as const, problem: problem("invalid-input", detail, inOrder) };
 }
+
+/** The form of a new sale knows one tax, in two fields. */
+const taxField = (path: string): string => (path.endsWith(".name") ? "taxLabel" : "taxRate");
+
+const formField = (path: string): string =>
+  path.startsWith("tax.") ? taxField(path) : (path.split(".")[0] ?? path);
+
+/** A problem whose faults in the tax stand beside the fields of the form of a new sale. */
+export const onNewForm = (refused: Problem): Problem => ({
+  ...refused,
+  errors: refused.errors.map(({ field, message }) => ({
+    field: field.startsWith("tax.") ? taxField(field) : field,
+    message,
+  })),
+});
 
 /** The fields from the top of the page to its end, so that the summary reads like the page. */
 const onPage = [

@@ -13,7 +13,7 @@ import { daysText } from "../format.ts";
 import { readForm } from "../read-form.ts";
 import { cursorOf, nextHref, searchOf } from "../want-id.ts";
 import { agreementPages } from "./agreement-routes.ts";
-import { readNewSale, readSaleChange } from "./form.ts";
+import { onNewForm, readNewSale, readSaleChange } from "./form.ts";
 import { firstValues, saleFormPage, valuesOf } from "./form-page.ts";
 import { goodsPages } from "./goods-routes.ts";
 import { overviewPage } from "./overview.ts";
@@ -73,7 +73,7 @@ async function planPages(app: App): Promise<void> {
     const read = readNewSale(request.body, guild);
     const added = read.ok ? await addSale(request.deed(), read.value) : read;
     if (!added.ok) {
-      const filling = { db, guild, values: request.body, problem: added.problem };
+      const filling = { db, guild, values: request.body, problem: onNewForm(added.problem) };
       return reply.page("sales/form", await saleFormPage(filling), added.problem.status);
     }
     return reply.seeOther(`/sales/${added.value.id}`, {
