@@ -1,4 +1,5 @@
 import { addSale } from "../../actions/add-sale.ts";
+import { addGood } from "../../actions/guild-goods.ts";
 import { moveSale } from "../../actions/move-sale.ts";
 import { addTill } from "../../actions/tills.ts";
 import type { Database } from "../../database/client.ts";
@@ -10,6 +11,12 @@ const agreement = `Everything I enter is my own handwork and is not a copy of a 
 My tags say truly what each piece is made of and how to care for it.
 The guild keeps its percentage of what sells. I collect what did not sell on the last evening.
 The guild takes good care of my pieces, but does not insure them.`;
+
+const guildGoods = [
+  ["Cloth bag", "goods", 300],
+  ["Raffle ticket", "goods", 200],
+  ["Gift to the guild", "donation", null],
+] as const;
 
 export interface Plan {
   name: string;
@@ -47,6 +54,8 @@ export async function planSale(
       agreement,
     }),
   );
+  for (const [name, kind, price] of guildGoods)
+    must(await addGood(chair, saleId, { name, kind, price, taxKind: "" }));
   const tills: string[] = [];
   for (const name of ["Front till", "Door till", "Yarn corner"].slice(0, plan.tills))
     tills.push(must(await addTill(chair, saleId, { name })).id);

@@ -59,14 +59,17 @@ async function ringUp(
   { saleId, tillId, tags, cashier }: Basket,
 ): Promise<string> {
   const sale = await db.sale.findUniqueOrThrow({ where: { id: saleId } });
-  const items = await db.item.findMany({ where: { tag: { in: tags } } });
+  const items = await db.item.findMany({
+    where: { tag: { in: tags } },
+    include: { kind: true },
+  });
   const lines = items.map(({ tag, quantity }) => ({
     kind: "item" as const,
     tag,
     quantity: quantity > 1 ? dice.between(1, quantity) : 1,
   }));
-  const basket = items.map(({ tag, price, donated, kindId }, index) => ({
-    ...{ kind: "item" as const, key: tag, tag, description: "", taxKind: kindId, donated },
+  const basket = items.map(({ tag, price, donated, kind }, index) => ({
+    ...{ kind: "item" as const, key: tag, tag, description: "", taxKind: kind.code, donated },
     ...{ unitPrice: Number(price), quantity: lines[index]?.quantity ?? 1, markdownAllowed: false },
   }));
   const tax = sale.taxRules as unknown as TaxRules;
