@@ -20,7 +20,7 @@ export async function suspenseApi(app: App): Promise<void> {
       tags: ["books"],
       summary: "Lines of receipts that are nobody's yet",
       params: z.object({ saleId: z.uuid() }),
-      querystring: pageQuery,
+      querystring: pageQuery.extend({ after: z.uuid().optional() }),
       response: { 200: pageOf(suspendedShown), ...refusals },
     },
     handler: async ({ params, query }) => {
