@@ -6,6 +6,7 @@ import { checkBooks } from "../../src/database/check-books.ts";
 import { startApp, type TestApp } from "../support/app.ts";
 import { addressOf, expectGoodPage, laptop, phone, startBrowser } from "../support/browser.ts";
 import { pagesOf, wordsOf } from "../support/pdf.ts";
+import { makeTill, sellByKeyboard } from "../support/till-steps.ts";
 
 /** A sale in the browser, from an empty service to a printed statement, as six people do it. */
 let base: TestApp;
@@ -34,8 +35,7 @@ async function freshPage(viewport = laptop): Promise<Page> {
 const allWords = async (bytes: Uint8Array): Promise<string> =>
   (await Promise.all((await pagesOf(bytes)).map(wordsOf))).join(" ");
 
-const press = (page: Page, name: string | RegExp) =>
-  page.getByRole("button", { name, exact: true }).click();
+const press = (page: Page, name: string) => page.getByRole("button", { name, exact: true }).click();
 const day = (ahead: number): string =>
   new Date(Date.now() + ahead * 86_400_000).toISOString().slice(0, 10);
 
@@ -179,70 +179,11 @@ describe("a whole sale in the browser", () => {
     await press(chair, "Start selling");
   });
 
-  test("the chair makes a device the till; the cashier takes it over with a PIN", async () => {
-    const chair = pages.chair as Page;
-    const sale = await base.db.sale.findFirstOrThrow();
-    await chair.goto(`/sales/${sale.id}/tills`);
-    await press(chair, /^Make a code/);
-    const code = (await chair.locator(".hero").textContent()) as string;
-    await expectGoodPage(chair);
-    const page = pages.cashier as Page;
-    await page.goto("/account");
-    await page.getByLabel("New PIN").fill("4071");
-    await press(page, "Set this PIN");
-    await page.goto("/till");
-    await page
-      .getByRole("link", { name: /till 1/i })
-      .first()
-      .click();
-    await page.getByLabel("Float in the drawer").fill("50");
-    await press(page, "Open the till");
-    await page.goto("/till/");
-    await page.getByLabel("Code of the chair").fill(code);
-    await page.getByLabel("Name of this device").fill("Grey laptop");
-    await press(page, "Make it a till");
-    await page.getByRole("heading", { name: "Who sells here?" }).waitFor();
-    await expectGoodPage(page);
-    await page.getByLabel("PIN").fill("4071");
-    await page.keyboard.press("Enter");
-    await page.locator("#selling").waitFor();
-  });
+  test("the chair makes a device the till; the cashier takes it over with a PIN", () =>
+    makeTill(base.db, pages.chair as Page, pages.cashier as Page));
 
-  test("the cashier sells two pieces with the keyboard alone and gives change", async () => {
-    const page = pages.cashier as Page;
-    await expectGoodPage(page);
-    for (const tag of tags.slice(0, 2)) {
-      await page.keyboard.type(tag);
-      await page.keyboard.press("Enter");
-      await page.locator("#signal").getByText("Added", { exact: true }).waitFor();
-    }
-    expect(await page.locator("#total").textContent()).toBe("$199.18");
-    await page.keyboard.press("Enter");
-    await page.keyboard.press("c");
-    await page.locator("#tender-amount").fill("200");
-    await page.keyboard.press("Enter");
-    await expectGoodPage(page);
-    await page.locator("#record").focus();
-    await page.keyboard.press("Enter");
-    await page.locator("#done-change").waitFor();
-    await expectGoodPage(page);
-    expect(await page.locator("#done-change").textContent()).toContain("$0.82");
-    await page.getByText("All is sent").waitFor();
-    await page.keyboard.press("Enter");
-    // The same piece again: the till says that it is sold, and where.
-    await page.waitForTimeout(1_000);
-    await page.keyboard.type(tags[0] as string);
-    await page.keyboard.press("Enter");
-    await page
-      .locator("#signal")
-      .getByText(/1-0001/)
-      .waitFor();
-    // One digit wrong: the check digits catch it before the server is asked.
-    const mistyped = `${(tags[2] as string).slice(0, -1)}${(Number((tags[2] as string).at(-1)) + 1) % 10}`;
-    await page.keyboard.type(mistyped);
-    await page.keyboard.press("Enter");
-    await page.getByText("Read it again").waitFor();
-  });
+  test("the cashier sells two pieces with the keyboard alone and gives change", () =>
+    sellByKeyboard(pages.cashier as Page, tags));
 
   test("two people count the drawer and close the till", async () => {
     const page = pages.cashier as Page;

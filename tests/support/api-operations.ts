@@ -149,6 +149,13 @@ export function letsIn({ app }: TestApp, { method, path }: Operation, role: Role
   return role !== null && (route.access === "signed-in" || route.access.includes(role));
 }
 
+/** A till's own routes know devices and no people: whoever is signed in is a stranger to them. */
+export const isTills = ({ app }: TestApp, { method, path }: Operation): boolean =>
+  app.routeAccess.some(
+    (one) =>
+      one.method === method && one.url.replace(/:(\w+)/g, "{$1}") === path && one.access === "till",
+  );
+
 /** Fixed, so that a run today asks what it asked yesterday; another seed asks other things. */
 export const seed = Number(process.env.FUZZ_SEED ?? 2_026);
 export const times = Number(process.env.FUZZ_TIMES ?? 1);
