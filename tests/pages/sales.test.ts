@@ -72,6 +72,8 @@ describe("planning", () => {
     [{ guildRate: "a fifth" }, "guildRate"],
     [{ guildRate: "12.3456" }, "guildRate"],
     [{ priceFloor: "0" }, "priceFloor"],
+    [{ taxRate: "60" }, "taxRate"],
+    [{ taxLabel: "x".repeat(41) }, "taxLabel"],
     [{ priceStep: "0.005" }, "priceStep"],
     [{ priceStep: "-5" }, "priceStep"],
     [{ itemLimit: "0" }, "itemLimit"],
