@@ -5,6 +5,7 @@ import rateLimit from "@fastify/rate-limit";
 import Fastify from "fastify";
 import { api } from "./api/index.ts";
 import { startPrintJobs } from "./jobs/print-jobs.ts";
+import { startReceiptMails } from "./jobs/receipt-mails.ts";
 import { startTillNews } from "./jobs/till-news.ts";
 import { pages } from "./pages/index.ts";
 import { access } from "./plugins/access.ts";
@@ -43,6 +44,17 @@ export async function buildApp(parts: Parts): Promise<App> {
   );
   app.decorate("tillNews", tillNews);
   app.addHook("onClose", () => tillNews.stop());
+  const receiptMails = startReceiptMails({
+    db: parts.db,
+    way: parts.settings.mail,
+    now: () => app.now(),
+    failed: (error) => app.log.error({ fault: String(error) }, "the receipts by e-mail failed"),
+  });
+  app.decorate("receiptMails", receiptMails);
+  app.addHook("onListen", async () => {
+    void receiptMails.wake();
+  });
+  app.addHook("onClose", () => receiptMails.stop());
   await app.register(securityHeaders);
   await app.register(formbody, { bodyLimit: 500_000 });
   await app.register(session);

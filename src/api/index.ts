@@ -20,6 +20,7 @@ import { labelApi } from "./labels.ts";
 import { memberListApi } from "./member-list.ts";
 import { memberApi } from "./members.ts";
 import { printApi } from "./prints.ts";
+import { receiptMailApi } from "./receipt-mails.ts";
 import { receiptApi } from "./receipts.ts";
 import { resultsApi } from "./results.ts";
 import { salePartsApi } from "./sale-parts.ts";
@@ -69,6 +70,7 @@ export async function api(app: App): Promise<void> {
   await app.register(suspenseApi);
   await app.register(guildGoodsApi);
   await app.register(receiptApi);
+  await app.register(receiptMailApi);
   await app.register(settlementApi);
   await app.register(statementApi);
   await app.register(booksApi);

@@ -62,7 +62,7 @@ async function whatATillKnows(app: App): Promise<void> {
     handler: async (request) => {
       const scene = await readDeviceScene(db, tillOf(request).tillId);
       if (!scene) throw notFound("this till");
-      return scene;
+      return { ...scene, mail: app.parts.settings.mail !== undefined };
     },
   });
 

@@ -46,6 +46,7 @@ export async function tillOutboxApi(app: App): Promise<void> {
           return { answers, problem: { code, title, detail } };
         }
         answers.push(done.value);
+        if (entry.what === "receipt-mail") void app.receiptMails.wake();
       }
       return { answers };
     },

@@ -77,6 +77,8 @@ export const tillScene = z.object({
   lastNumber: z.int(),
   goods: z.array(guildGood),
   cashiers: z.array(tillCashier),
+  /** Whether buyers may have their receipt by e-mail. */
+  mail: z.boolean(),
 });
 
 export type TillSceneShown = z.infer<typeof tillScene>;

@@ -1,6 +1,7 @@
 import { z } from "zod";
 import { mostLines } from "../rules/basket.ts";
 import { largestReceipt, tenderKinds } from "../rules/tender.ts";
+import { receiptMailFact } from "./receipt-mail.ts";
 import { line, optionalLine, paymentLine } from "./text.ts";
 
 /**
@@ -101,6 +102,7 @@ export type CashMoveFact = z.infer<typeof cashMoveFact>;
 export const outboxEntry = z.discriminatedUnion("what", [
   z.strictObject({ what: z.literal("receipt"), body: receiptFact }),
   z.strictObject({ what: z.literal("cash-move"), body: cashMoveFact }),
+  z.strictObject({ what: z.literal("receipt-mail"), body: receiptMailFact }),
 ]);
 
 export type OutboxEntry = z.infer<typeof outboxEntry>;

@@ -27,6 +27,11 @@ export interface PrintQueue {
   fileOf(id: string): string;
 }
 
+/** Sends receipts by e-mail beside the requests; it is told when one waits. */
+export interface MailQueue {
+  wake(): Promise<void>;
+}
+
 /** Tells the streams of the tills that something changed. */
 export interface TillNews {
   /** Calls `listener` at each news until the returned function is called. */
@@ -53,6 +58,7 @@ declare module "fastify" {
     parts: Parts;
     now(): Date;
     printJobs: PrintQueue;
+    receiptMails: MailQueue;
     tillNews: TillNews;
   }
   interface FastifyRequest {

@@ -30,6 +30,7 @@ const table = {
   "limit-reached": { status: 409, title: "A limit of this sale is reached" },
   "label-too-small": { status: 409, title: "A label has no room for what must be on it" },
   "look-first": { status: 409, title: "Look at this piece first" },
+  "no-mail": { status: 409, title: "This server sends no e-mail" },
   "still-open": { status: 409, title: "Something has to be finished first" },
   "key-reused": { status: 422, title: "The same key came with other content" },
   "outcome-unknown": { status: 503, title: "We could not confirm that this was recorded" },

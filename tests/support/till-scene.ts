@@ -68,6 +68,7 @@ export function sceneOf(sale: Partial<TillSceneShown["sale"]> = {}): TillSceneSh
       { id: id(6), name: "Gift", kind: "donation", price: null, taxKind: "", position: 3 },
     ],
     cashiers: [{ id: id(7), name: "Wren Adder", number: 12, pinHash: "1$a$b" }],
+    mail: true,
   };
 }
 

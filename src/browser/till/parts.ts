@@ -1,3 +1,4 @@
+import type { ReceiptMailFact } from "../../contract/receipt-mail.ts";
 import type { CatalogueItem, TillCashier, TillSceneShown } from "../../contract/till-device.ts";
 import type { CashMoveFact, ReceiptFact } from "../../contract/till-fact.ts";
 import type { Minor } from "../../rules/money.ts";
@@ -25,6 +26,8 @@ export interface Outbox {
    */
   record(receipts: readonly Unnumbered[]): Promise<ReceiptFact[]>;
   recordMove(move: CashMoveFact): Promise<void>;
+  /** Behind its receipt; the address leaves this device for good with the server's answer. */
+  recordMails(mails: readonly ReceiptMailFact[]): Promise<void>;
   /** Entries that the server has not answered. */
   unsent(): number;
   /** Undefined while sales can be stored, else the words that say why none may begin. */

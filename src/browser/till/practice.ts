@@ -35,6 +35,7 @@ export const practiceScene = (now: Date): TillSceneShown => ({
     { id: id(6), name: "Gift", kind: "donation", price: null, taxKind: "", position: 3 },
   ],
   cashiers: [{ id: id(7), name: "Practice", number: 999, pinHash: "" }],
+  mail: false,
 });
 
 const piece = (number: number, description: string, price: number): CatalogueItem => {

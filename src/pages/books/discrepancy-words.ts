@@ -12,6 +12,7 @@ export const discrepancyWords: Record<string, string> = {
   "cashier-unknown": "The till named a cashier who may not sell.",
   "returned-twice": "Pieces came back that had come back before. The money waits in suspense.",
   "awaits-sale": "Pieces came back before their sale had arrived.",
+  "mail-without-receipt": "A receipt was to go out by e-mail that we do not have.",
   "drawer-below-zero": "More cash left a drawer than the books say it held.",
 };
 

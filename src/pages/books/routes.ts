@@ -1,5 +1,6 @@
 import { checkBooks } from "../../database/check-books.ts";
 import { listDiscrepancies } from "../../database/discrepancies.ts";
+import { failedMails } from "../../database/receipt-mails.ts";
 import { listSales, listTills } from "../../database/sales.ts";
 import { listSettlements } from "../../database/settlements.ts";
 import { takingsOf } from "../../database/takings.ts";
@@ -62,6 +63,7 @@ async function oneSale(app: App): Promise<void> {
       settlements: await listSettlements(db, { saleId: sale.id }),
       openTills: (await listTills(db, sale.id)).filter(({ open }) => open),
       discrepancies: (await listDiscrepancies(db, sale.id, { limit: 20 })).items,
+      mails: await failedMails(db, sale.id, 20),
     };
     return reply.page("books/sale", salePage(parts));
   });

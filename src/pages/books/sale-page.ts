@@ -1,4 +1,5 @@
 import type { DiscrepancyRead } from "../../database/discrepancies.ts";
+import type { failedMails } from "../../database/receipt-mails.ts";
 import type { SaleRead } from "../../database/sales.ts";
 import type { SettlementRow } from "../../database/settlements.ts";
 import type { Takings } from "../../database/takings.ts";
@@ -16,11 +17,12 @@ interface Parts {
   settlements: SettlementRow[];
   openTills: { id: string; number: number; name: string }[];
   discrepancies: DiscrepancyRead[];
+  mails: Awaited<ReturnType<typeof failedMails>>;
 }
 
 /** One sale's books at a glance: what was taken, whose it is, and what is still to be done. */
 export function salePage(parts: Parts) {
-  const { sale, guild, takings, settlements, openTills, discrepancies } = parts;
+  const { sale, guild, takings, settlements, openTills, discrepancies, mails } = parts;
   const when = (at: Date | string) => momentText(new Date(at), guild.locale, guild.timeZone);
   return {
     title: `Books of ${sale.name}`,
@@ -43,6 +45,10 @@ export function salePage(parts: Parts) {
       by: `${row.byName}, ${when(row.at)}`,
       net: guild.money(row.net),
     })),
+    mailsFailed: mailsWords(mails.count),
+    mails: mails.newest.map(({ receiptId, name, why }) => ({
+      ...{ href: `/receipts/${receiptId}`, name, why },
+    })),
     openTills: openTills.map(({ number, name }) => tillWords(number, name)),
     discrepancies: discrepancies.map((row) => ({
       at: when(row.at),
@@ -51,6 +57,11 @@ export function salePage(parts: Parts) {
     })),
   };
 }
+
+const mailsWords = (count: number): string =>
+  count === 0
+    ? ""
+    : `${count} ${count === 1 ? "receipt" : "receipts"} did not reach a buyer by e-mail. The addresses are deleted.`;
 
 /** Many guilds name their tills "Till 1" and so on; that is not said twice. */
 const tillWords = (number: number, name: string): string =>

@@ -39,6 +39,8 @@ export const advice: Readonly<Record<ProblemCode, string>> = {
     "Choose the larger label that the message names, or let a full label go on to a second one. No label is printed without what the law or the till needs.",
   "look-first":
     "Open the piece at the desk and do what its caution says. Take it in there once you have looked.",
+  "no-mail":
+    "Print the receipt instead. Receipts by e-mail need a mail server in the settings of the service.",
   "still-open": "Finish first what the message names, then come back.",
   "key-reused":
     "A program sent one Idempotency-Key with two different contents. What came first was kept; use a fresh key for the other.",

@@ -1,5 +1,5 @@
 import type { TillSceneShown } from "../../../contract/till-device.ts";
-import type { CashMoveFact, OutboxEntry, ReceiptFact } from "../../../contract/till-fact.ts";
+import type { OutboxEntry, ReceiptFact } from "../../../contract/till-fact.ts";
 import type { Outbox } from "../parts.ts";
 import type { Unnumbered } from "../sell/sale-fact.ts";
 import { tagsOf } from "./goods.ts";
@@ -60,7 +60,13 @@ export async function openOutbox(
       return facts;
     },
     async recordMove(move) {
-      await keep((step) => storeMove(step, move));
+      await keep((step) => storeEntry(step, { what: "cash-move", body: move }));
+      records.tell([]);
+    },
+    async recordMails(mails) {
+      await keep(async (step) => {
+        for (const body of mails) await storeEntry(step, { what: "receipt-mail", body });
+      });
       records.tell([]);
     },
     unsent: () => unsent,
@@ -129,8 +135,8 @@ const pastRow = (fact: ReceiptFact): PastRow => ({
   waits: 1,
 });
 
-async function storeMove(step: RecordStep, move: CashMoveFact): Promise<void> {
+async function storeEntry(step: RecordStep, entry: OutboxEntry): Promise<void> {
   const outbox = step.objectStore("outbox");
-  const there = await outbox.index("id").getKey(move.id);
-  if (there === undefined) await outbox.add({ what: "cash-move", body: move });
+  const there = await outbox.index("id").getKey(entry.body.id);
+  if (there === undefined) await outbox.add(entry);
 }

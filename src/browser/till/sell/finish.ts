@@ -46,6 +46,7 @@ export async function store(
     till.change({
       place: "done",
       done,
+      mailed: false,
       basket,
       storing: false,
       signal: undefined,

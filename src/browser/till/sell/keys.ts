@@ -1,6 +1,7 @@
 import type { TenderKind } from "../../../rules/tender.ts";
 import { isField, part } from "./dom.ts";
 import { holdBasket } from "./hold.ts";
+import { askMail } from "./mail-form.ts";
 import { nextCustomer, printDone } from "./show-done.ts";
 import { takeBack } from "./show-undo.ts";
 import { chooseTender, closeTender } from "./tender-form.ts";
@@ -34,6 +35,7 @@ export function listenForKeys(till: Till): void {
 function press(till: Till, letter: string): void {
   const { place } = till.shown;
   if (place === "done" && letter === "p") printDone(till);
+  else if (place === "done" && letter === "e") askMail(till);
   else if (place === "done" && letter === "n") nextCustomer(till);
   if (place !== "desk") return;
   const way = ways[letter];

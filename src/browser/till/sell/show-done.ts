@@ -3,6 +3,7 @@ import { denominationsOf } from "../../../rules/denominations.ts";
 import { tenderWords } from "../../../rules/tender.ts";
 import { make, part, show } from "./dom.ts";
 import { handedBack } from "./finish.ts";
+import { showMail, wireMail } from "./mail-form.ts";
 import { printReceipt } from "./paper.ts";
 import type { Till } from "./till.ts";
 
@@ -33,6 +34,7 @@ export function showDone(till: Till): void {
   });
   show("done-paid", true, [`Total ${money(last.total)}`, ...ways].join(" · "));
   show("done-kept", true, keptWords(till));
+  showMail(till);
 }
 
 function keptWords({ parts }: Till): string {
@@ -67,6 +69,7 @@ export function nextCustomer(till: Till): void {
 
 export function wireDone(till: Till): void {
   part("next").addEventListener("click", () => nextCustomer(till));
+  wireMail(till);
   part("done-print").addEventListener("click", () => printDone(till));
 }
 

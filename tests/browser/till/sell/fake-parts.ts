@@ -3,6 +3,7 @@ import type { Basket } from "../../../../src/browser/till/sell/basket.ts";
 import { startCustomerView } from "../../../../src/browser/till/sell/customer-view.ts";
 import { show } from "../../../../src/browser/till/sell/dom.ts";
 import { startSelling } from "../../../../src/browser/till/sell/start.ts";
+import type { ReceiptMailFact } from "../../../../src/contract/receipt-mail.ts";
 import type { CatalogueItem, TillSceneShown } from "../../../../src/contract/till-device.ts";
 import { type ReceiptFact, receiptFact } from "../../../../src/contract/till-fact.ts";
 import { pieceOf, sceneOf } from "../../../support/till-scene.ts";
@@ -15,6 +16,7 @@ const heard: ((state: TillState) => void)[] = [];
 /** What a test can turn while the page is open. */
 const knobs = {
   past,
+  mails: [] as ReceiptMailFact[],
   refusal: undefined as string | undefined,
   soldElsewhere: [] as string[],
   state: { online: true, unsent: 0, lastContact: new Date("2026-11-25T15:42:00Z") } as TillState,
@@ -77,6 +79,10 @@ function fakeParts(scene: TillSceneShown, practice: boolean): TillParts {
         return done;
       },
       recordMove: async () => {},
+      recordMails: async (mails) => {
+        if (knobs.refusal) throw new Error(knobs.refusal);
+        knobs.mails.push(...mails);
+      },
       unsent: () => knobs.state.unsent,
       lasting: () => true,
       refusal: () => knobs.refusal,
