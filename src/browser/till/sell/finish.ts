@@ -46,7 +46,7 @@ export async function store(
     till.change({
       place: "done",
       done,
-      mailed: false,
+      mailed: "no",
       basket,
       storing: false,
       signal: undefined,

@@ -9,14 +9,16 @@ const mayMail = ({ parts, scene, shown }: Till): boolean =>
 /** Offers the receipt by e-mail where the server can send it, once for each customer. */
 export function showMail(till: Till): void {
   const { mailed, done } = till.shown;
-  show("done-mail", mayMail(till) && !mailed);
-  const what = done.length > 1 ? "Both papers go" : "The receipt goes";
-  show("done-mailed", mailed, `${what} out by e-mail as soon as there is a line.`);
+  show("done-mail", mayMail(till) && mailed !== "kept");
+  const what = done.length > 1 ? "Both receipts go" : "The receipt goes";
+  const kept = `${what} out by e-mail as soon as there is a line.`;
+  const refused = "This device did not keep the address. Print the receipt instead.";
+  show("done-mailed", mailed !== "no", mailed === "kept" ? kept : refused);
 }
 
 /** Asks for the address; it goes behind the receipt into the outbox and is kept nowhere else. */
 export function askMail(till: Till): void {
-  if (!mayMail(till) || till.shown.mailed) return;
+  if (!mayMail(till) || till.shown.mailed === "kept") return;
   ask("ask-mail", {
     take({ address = "" }) {
       const read = mailAddress.safeParse(address);
@@ -31,16 +33,15 @@ async function keep(till: Till, address: string): Promise<void> {
   part<HTMLInputElement>("mail-address").value = "";
   const { done } = till.shown;
   const madeAt = new Date().toISOString();
-  try {
-    await till.parts.outbox.recordMails(
-      done.map(({ id }) => ({ id: till.newId(), receiptId: id, address, madeAt })),
-    );
-    // The next customer may stand here already: the note belongs to these receipts alone.
-    if (till.shown.done === done) till.change({ mailed: true });
-  } catch {
-    const words = "The address was not kept. Print the receipt instead.";
-    till.change({ signal: { kind: "trouble", words } });
-  }
+  const wishes = done.map(({ id }) => ({
+    ...{ id: till.newId(), receiptId: id, address, madeAt },
+  }));
+  const mailed = await till.parts.outbox.recordMails(wishes).then(
+    () => "kept" as const,
+    () => "refused" as const,
+  );
+  // The next customer may stand here already: the note belongs to these receipts alone.
+  if (till.shown.done === done) till.change({ mailed });
 }
 
 export function wireMail(till: Till): void {

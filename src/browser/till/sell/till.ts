@@ -24,7 +24,7 @@ export interface Shown {
   /** What was just recorded, the money back first in an exchange. */
   done: ReceiptFact[];
   /** Whether these go out by e-mail too; the address itself is in the outbox alone. */
-  mailed: boolean;
+  mailed: "no" | "kept" | "refused";
 }
 
 /** The selling screen: one state, one way to change it, and everybody who draws it. */
@@ -43,7 +43,7 @@ export class Till {
       basket: basket ?? emptyBasket(v7(), new Date()),
       storing: false,
       done: [],
-      mailed: false,
+      mailed: "no",
     };
   }
 

@@ -151,6 +151,29 @@ test("everything unsent goes into a file that the contract reads and whose hash 
   expect(entries.map(({ what }) => what)).toEqual(["receipt", "cash-move"]);
 });
 
+test("a buyer's address waits behind its receipt and leaves the device with the answer", async () => {
+  const till = await openTestTill();
+  const [fact] = await till.outbox.record([receiptOf([tagOf(104, 1)])]);
+  const address = "buyer@example.org";
+  const mail = { id: newId(), receiptId: fact!.id, address, madeAt: noon.toISOString() };
+  await till.outbox.recordMails([mail]);
+  await till.outbox.recordMails([mail]);
+  expect(await till.outbox.oldest(9)).toMatchObject([
+    { what: "receipt", body: { id: fact!.id } },
+    { what: "receipt-mail", body: mail },
+  ]);
+  expect(till.outbox.unsent()).toBe(2);
+  await till.outbox.answered([fact!.id]);
+  const everything = async () => {
+    const stores = [...till.shelf.objectStoreNames];
+    return JSON.stringify(await Promise.all(stores.map((name) => till.shelf.getAll(name))));
+  };
+  expect(await everything()).toContain(address);
+  await till.outbox.answered([mail.id]);
+  expect(await everything()).toContain(fact!.id);
+  expect(await everything()).not.toContain(address);
+});
+
 type Move = "record" | "answer" | "lost" | "strange" | "crash";
 const moves = fc.array(
   fc.constantFrom<Move>("record", "record", "record", "answer", "lost", "strange", "crash"),
