@@ -31,6 +31,7 @@ test("eight tills come back at once, in pieces, doubled and out of order: everyt
       return saleFact(hall, till, index + 1, [lineOf(piece)]);
     }),
   );
+  const before = await Promise.all(hall.tills.map(inDrawer));
   await Promise.all(hall.tills.map((till, at) => comeBack(till, made[at]!)));
 
   const stored = await base.db.receipt.findMany({
@@ -40,8 +41,20 @@ test("eight tills come back at once, in pieces, doubled and out of order: everyt
   const ofShared = await base.db.receiptLine.findMany({ where: { tag: shared!.tag } });
   expect(ofShared.filter(({ suspended }) => suspended)).toHaveLength(7);
   expect(ofShared).toHaveLength(8);
+  const taken = made.map((facts) => facts.reduce((sum, { total }) => sum + total, 0));
+  expect(await Promise.all(hall.tills.map(inDrawer))).toEqual(
+    taken.map((sum, at) => before[at]! + sum),
+  );
   await expectBooks(base.db);
 });
+
+async function inDrawer({ id }: { id: string }): Promise<number> {
+  const { _sum } = await base.db.posting.aggregate({
+    where: { accountKey: `drawer/${id}` },
+    _sum: { amount: true },
+  });
+  return Number(_sum.amount ?? 0);
+}
 
 /** Batches that arrive backwards and doubled, as after lost answers, and then all in order. */
 async function comeBack(till: Hall["tills"][number], facts: ReceiptFact[]): Promise<void> {
