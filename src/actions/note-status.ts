@@ -7,7 +7,8 @@ const everyMilliseconds = 5_000;
 
 /**
  * Notes that a till was heard of, and what it says of itself. Not a deed of a person, so it is not
- * audited. That everything is sent is noted at once, since the end of the sale may wait for it.
+ * audited. That everything is sent, up to which number, is noted at once, since the cash-up and the
+ * end of the sale may wait for it.
  */
 export async function noteStatus(
   db: Database,
@@ -16,7 +17,7 @@ export async function noteStatus(
   now: Date,
 ): Promise<void> {
   const since = now.getTime() - (till.lastSeenAt?.getTime() ?? 0);
-  const allSent = said?.unsent === 0 && till.unsent > 0;
+  const allSent = said?.unsent === 0 && (till.unsent > 0 || said.lastNumber > till.lastNumber);
   if (since < everyMilliseconds && since >= 0 && !allSent) return;
   const { unsent = null, lastNumber = null } = said ?? {};
   await db.$executeRaw`

@@ -1,6 +1,7 @@
 import { drawersAreEmpty, membersAreOwed } from "./checks/balances.ts";
 import type { Check } from "./checks/check.ts";
 import { correctionsExplain, deedsHavePeople, rowsAreGuarded } from "./checks/corrections.ts";
+import { cashUpsFit, drawerMovesAreBooked } from "./checks/drawers.ts";
 import { entriesBalance } from "./checks/entries.ts";
 import { piecesAreSomewhere } from "./checks/pieces.ts";
 import {
@@ -22,6 +23,8 @@ const checks: readonly Check[] = [
   piecesAreSomewhere,
   membersAreOwed,
   drawersAreEmpty,
+  drawerMovesAreBooked,
+  cashUpsFit,
   receiptsRunOn,
   receiptsAddUp,
   receiptsAreBooked,

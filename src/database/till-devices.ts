@@ -10,13 +10,14 @@ export interface KnownDevice {
   tokenHash: string;
   lastSeenAt: Date | null;
   unsent: number;
+  lastNumber: number;
 }
 
 /** Every call of a till asks this first, so those of one moment are read with one query. */
 const byToken = togetherFor(async (db: Database, hashes: string[]) => {
   const rows = await db.$queryRaw<KnownDevice[]>`/* keep: till-devices */
     SELECT d.till_id AS "tillId", t.number, t.sale_id AS "saleId", d.name AS device,
-      d.token_hash AS "tokenHash", d.last_seen_at AS "lastSeenAt", d.unsent
+      d.token_hash AS "tokenHash", d.last_seen_at AS "lastSeenAt", d.unsent, d.last_number AS "lastNumber"
     FROM till_device d JOIN till t ON t.id = d.till_id
     WHERE d.token_hash = ANY((SELECT ${hashes}::text[])::text[]) AND d.lost_at IS NULL`;
   return new Map(rows.map((row) => [row.tokenHash, row]));

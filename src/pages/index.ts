@@ -17,7 +17,9 @@ import { setUpPages } from "./set-up/routes.ts";
 import { signInPages } from "./sign-in/routes.ts";
 import { stockPages } from "./stocks/routes.ts";
 import { tagPages } from "./tags/routes.ts";
+import { cashMovePages } from "./till/cash-moves.ts";
 import { cashUpPages } from "./till/cash-up.ts";
+import { cashedUpPages } from "./till/cashed-up.ts";
 import { tillPages } from "./till/routes.ts";
 import { shellPages } from "./till/shell.ts";
 
@@ -45,7 +47,9 @@ export async function pages(app: App): Promise<void> {
   await app.register(referencePages);
   await app.register(shellPages);
   await app.register(tillPages);
+  await app.register(cashMovePages);
   await app.register(cashUpPages);
+  await app.register(cashedUpPages);
   await app.register(receiptPages);
   await app.register(reversalPages);
   await app.register(booksPages);

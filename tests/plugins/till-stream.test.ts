@@ -24,7 +24,7 @@ beforeAll(async () => {
     data: { tillId, name: "Phone", tokenHash: "hash", enrolledById: hall.chair.id },
   });
   const known = { tillId, number: 1, saleId: hall.sale.id, device: "Phone", tokenHash: "hash" };
-  till = { ...known, lastSeenAt: null, unsent: 0 };
+  till = { ...known, lastSeenAt: null, unsent: 0, lastNumber: 0 };
 });
 afterAll(async () => {
   await Promise.all(clients.map((client) => client.end()));

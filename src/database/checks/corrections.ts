@@ -25,6 +25,7 @@ export const deedsHavePeople: Check = {
       UNION ALL SELECT 'Settlement', id, by_id, at, true FROM settlement
       UNION ALL SELECT 'Payout', id, by_id, at, true FROM payout
       UNION ALL SELECT 'Void of payout', payout_id, by_id, at, true FROM payout_void
+      UNION ALL SELECT 'Move of cash', id, by_id, at, true FROM cash_move
       UNION ALL SELECT 'Entry', id, by_id, at, false FROM journal_entry)
     SELECT (SELECT count(*) FROM deed) AS checked, coalesce(
       (SELECT what || ' ' || id || ' names nobody we know' FROM deed d
