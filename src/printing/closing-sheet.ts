@@ -56,6 +56,9 @@ export const countColumns: Column[] = [
 export const countRows = (counts: ClosingSheet["counts"]): string[][] =>
   counts.map(({ value, count, amount }) => [value, count, amount]);
 
+/** The difference, a few lines of note and the signatures. */
+const SIGNED_HEIGHT = 140;
+
 /** The closing sheet that the two counters sign. The same session gives the same bytes. */
 export const printClosingSheet = (
   sheet: ClosingSheet,
@@ -75,6 +78,8 @@ export const printClosingSheet = (
     const rows = countRows(sheet.counts);
     const known = rows.length > 0 ? rows : [["Only the sum was typed", "", sheet.counted]];
     drawSection(flow, "What was counted", countColumns, known, total);
+    // Whoever signs sees the difference on the same page.
+    flow.need(SIGNED_HEIGHT);
     drawFacts(flow, [
       { label: "Difference", value: sheet.difference },
       ...sheet.notes.map((value) => ({ label: "Note", value })),

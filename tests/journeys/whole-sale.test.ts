@@ -192,7 +192,7 @@ describe("a whole sale in the browser", () => {
     await expectGoodPage(page);
     await page.getByLabel("Cash counted").fill("249.18");
     await page.getByLabel("Who counted with you").fill("Marta Fennel");
-    await press(page, "Close the till with this count");
+    await press(page, "Compare with the books");
     await page.waitForURL("**/cash-ups/**");
     await expectGoodPage(page);
   });
