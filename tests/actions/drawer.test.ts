@@ -1,7 +1,8 @@
 import { v7 } from "uuid";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import { cashUp, closeAsCounted, countDrawer } from "../../src/actions/cash-up.ts";
-import { moveCash } from "../../src/actions/move-cash.ts";
+import { moveCash, recordCashMoveFact } from "../../src/actions/move-cash.ts";
+import { noteStatus } from "../../src/actions/note-status.ts";
 import { openTill } from "../../src/actions/open-till.ts";
 import { checkBooks } from "../../src/database/check-books.ts";
 import { buildMember, deedOf } from "../support/build.ts";
@@ -193,6 +194,46 @@ test("a till is not cashed up before its device has sent everything; a lost one 
   expect(behind.ok ? "" : behind.problem.detail).toMatch(/counts to receipt 3, and 0 are here/);
   await base.db.tillDevice.update({ where: { tillId }, data: { lostAt: new Date() } });
   expect(await count()).toMatchObject({ value: { closed: true } });
+});
+
+test("what a device says of moved cash is kept without a reason too, once for twins", async () => {
+  const { tillId, sessionId } = await till(1_000);
+  const device = { tillId, name: "Phone", tokenHash: v7(), enrolledById: hall.chair.id };
+  await base.db.tillDevice.create({ data: device });
+  const from = { db: base.db, tillId, saleId: hall.sale.id, requestId: "test" };
+  const fact = {
+    ...{ id: v7(), madeAt: new Date().toISOString(), tillSessionId: sessionId, counts: [] },
+    ...{ cashierId: hall.cashier.id, kind: "paid-out" as const, amount: 1_500, reason: "" },
+  };
+  const both = await Promise.all([recordCashMoveFact(from, fact), recordCashMoveFact(from, fact)]);
+  expect(both.map((one) => one.ok && one.value.recorded).sort()).toEqual(["before", "now"]);
+  const row = await base.db.cashMove.findUniqueOrThrow({ where: { id: fact.id } });
+  expect(row).toMatchObject({ reason: "No reason given", amount: 1_500n });
+  expect(await base.db.discrepancy.count({ where: { kind: "drawer-below-zero" } })).toBe(1);
+  const elsewhere = { ...fact, id: v7(), tillSessionId: v7() };
+  expect(await recordCashMoveFact(from, elsewhere)).toMatchObject({
+    problem: { code: "till-closed" },
+  });
+});
+
+test("that all is sent, and up to which number, is noted at once", async () => {
+  const { tillId } = await till(0);
+  const lastSeenAt = new Date();
+  const device = { tillId, name: "Phone", tokenHash: v7(), enrolledById: hall.chair.id };
+  await base.db.tillDevice.create({ data: { ...device, lastSeenAt } });
+  const known = {
+    ...{ tillId, number: 1, saleId: hall.sale.id, device: "Phone", tokenHash: "" },
+    ...{ lastSeenAt, unsent: 0, lastNumber: 0 },
+  };
+  const soon = new Date(lastSeenAt.getTime() + 1_000);
+  const noted = async () => {
+    const row = await base.db.tillDevice.findUniqueOrThrow({ where: { tillId } });
+    return [row.unsent, row.lastNumber];
+  };
+  await noteStatus(base.db, known, { unsent: 1, lastNumber: 7 }, soon);
+  expect(await noted()).toEqual([0, 0]);
+  await noteStatus(base.db, known, { unsent: 0, lastNumber: 7 }, soon);
+  expect(await noted()).toEqual([0, 7]);
 });
 
 test("after all of it the books are sound", async () => {
