@@ -67,5 +67,5 @@ export async function sellByKeyboard(page: Page, tags: readonly string[]): Promi
   const mistyped = `${(tags[2] as string).slice(0, -1)}${(Number((tags[2] as string).at(-1)) + 1) % 10}`;
   await page.keyboard.type(mistyped);
   await page.keyboard.press("Enter");
-  await page.getByText("Read it again").waitFor();
+  await page.locator("#signal").getByText("Read it again").waitFor();
 }
