@@ -32,6 +32,8 @@ export function entriesAllowed(sale: SaleRead, actor: Actor, now: Date): Result<
   );
 }
 
+export const tickWords = "Read what this sale asks of you, and tick that you agree.";
+
 /**
  * Records that the member agrees to what the sale asks, once for each wording. At the desk the
  * helper ticks it for a member who agreed in person.
@@ -48,8 +50,7 @@ export async function acceptTerms(
   const before = await tx.acceptance.findUnique({ where: { saleId_version_memberId: row } });
   if (before) return ok(true);
   const field = "agreementVersion";
-  if (agreed === undefined)
-    return refuseField(field, "Read what this sale asks of you, and tick that you agree.");
+  if (agreed === undefined) return refuseField(field, tickWords);
   if (agreed !== sale.agreementVersion) {
     const message =
       "The wording has changed since you read it. Read it again and tick that you agree.";

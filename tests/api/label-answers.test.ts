@@ -1,23 +1,19 @@
 import { v7 } from "uuid";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { type Client, signedIn, startApp, type TestApp } from "../support/app.ts";
-import { buildGuild, buildMember, buildSale } from "../support/build.ts";
+import { type Client, signedIn, type TestApp } from "../support/app.ts";
+import { type Member, startAtEntry } from "../support/at-entry.ts";
+import { buildMember } from "../support/build.ts";
 import { early, enter } from "../support/build-items.ts";
 
 let base: TestApp;
-let member: Awaited<ReturnType<typeof buildMember>>;
+let member: Member;
 let own: Client;
 let other: Client;
 let sale: { id: string };
 
 beforeAll(async () => {
-  base = await startApp();
-  await buildGuild(base.db);
-  member = await buildMember(base.db);
-  own = await signedIn(base, member);
+  ({ base, member, own, sale } = await startAtEntry());
   other = await signedIn(base, await buildMember(base.db));
-  sale = await buildSale(base.db);
-  base.at(early);
 });
 afterAll(() => base.close());
 

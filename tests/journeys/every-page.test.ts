@@ -120,9 +120,14 @@ describe("without JavaScript", () => {
     await page.getByLabel("What is it?").selectOption({ label: "Scarf" });
     await page.getByLabel("Price", { exact: true }).fill("$ 85");
     await page.locator('[name="fibres.0.fibre"]').selectOption({ label: "Wool" });
+    await page.locator('[name="fibres.0.percent"]').fill("300");
     await press(page, "Save and get its number");
     expect(await page.title()).toMatch(/^Error: /);
     expect(await page.getByLabel("Price", { exact: true }).inputValue()).toBe("$ 85");
+    // The messages stand in narrow columns too, and must not make the page wider than a phone.
+    await expectFits(page, 320, 640);
+    await page.setViewportSize(phone);
+    await page.locator('[name="fibres.0.percent"]').fill("100");
     await page.getByLabel("Short description").fill("Waffle scarf");
     await press(page, "Save and get its number");
     await page.getByText(/^Entered as /).waitFor();

@@ -1,11 +1,12 @@
 import { v7 } from "uuid";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { type Client, signedIn, startApp, type TestApp } from "../support/app.ts";
-import { buildGuild, buildMember, buildSale } from "../support/build.ts";
+import { type Client, signedIn, type TestApp } from "../support/app.ts";
+import { type Member, startAtEntry } from "../support/at-entry.ts";
+import { buildMember, buildSale } from "../support/build.ts";
 import { early, enter, late, moveTo } from "../support/build-items.ts";
+import { errorLinks } from "../support/html.ts";
 
 let base: TestApp;
-type Member = Awaited<ReturnType<typeof buildMember>>;
 let member: Member;
 let sale: { id: string };
 let own: Client;
@@ -13,14 +14,9 @@ let other: Client;
 let desk: Client;
 
 beforeAll(async () => {
-  base = await startApp();
-  await buildGuild(base.db);
-  member = await buildMember(base.db);
-  own = await signedIn(base, member);
+  ({ base, member, own, sale } = await startAtEntry());
   other = await signedIn(base, await buildMember(base.db));
   desk = await signedIn(base, await buildMember(base.db, ["desk"]));
-  sale = await buildSale(base.db);
-  base.at(early);
 });
 afterAll(() => base.close());
 
@@ -41,8 +37,6 @@ const filled = (more: object = {}) => ({
 const count = () => base.db.item.count({ where: { memberId: member.id } });
 /** Handlebars writes "=" and others as entities; a browser reads them back. */
 const plain = (html: string) => html.replaceAll("&#x3D;", "=").replaceAll("&amp;", "&");
-const errorLinks = (html: string) =>
-  [...html.matchAll(/<li><a href="#f-([^"]+)">/g)].map((found) => found[1]);
 
 describe("entering a piece", () => {
   test("an empty list says what to do first", async () => {
@@ -114,6 +108,20 @@ describe("entering a piece", () => {
     expect((await fresh.visit("/items/new")).text).not.toContain("Everything is my own work.");
   });
 
+  test("the box left empty is told with the other fields, and a tick stays with what was typed", async () => {
+    const fresh = await signedIn(base, await buildMember(base.db));
+    const wrong = { price: "forty", description: "Kept words" };
+    const none = await fresh.submit("/items", filled({ ...wrong, agreementVersion: undefined }));
+    expect(errorLinks(none.text)).toEqual(["price", "agreementVersion"]);
+    const ticked = (html: string) => /name="agreementVersion"[^>]* checked/.test(html);
+    expect(ticked(none.text)).toBe(false);
+    const agreed = await fresh.submit("/items", filled(wrong));
+    expect(errorLinks(agreed.text)).toEqual(["price"]);
+    expect([ticked(agreed.text), agreed.text.includes("Kept words")]).toEqual([true, true]);
+    const old = await fresh.submit("/items", filled({ ...wrong, agreementVersion: "7" }));
+    expect(ticked(old.text)).toBe(false);
+  });
+
   test("after the deadline a member reads whom to ask; the desk still enters for them", async () => {
     base.at(late);
     const page = await own.visit("/items/new");
@@ -143,53 +151,6 @@ describe("entering a piece", () => {
     expect((await gone.visit("/items")).headers.location).toMatch(/^\/sign-in/);
     expect((await gone.submit("/items", filled())).status).toBe(401);
     expect((await own.submit("/items", filled({ _csrf: "wrong" }))).status).toBe(403);
-  });
-});
-
-describe("several at once", () => {
-  const many = (more: object = {}) => ({
-    ...filled({ kind: "towel", description: "Huck towel", price: "28.00" }),
-    "rows.0.colours": "Indigo",
-    "rows.3.colours": "Madder",
-    "rows.3.price": "30.00",
-    "rows.3.quantity": "2",
-    ...more,
-  });
-
-  test("empty rows are left out and each filled one gets its tag", async () => {
-    const before = await count();
-    const answer = await own.submit("/items/many", many());
-    expect(answer.status).toBe(303);
-    expect(await count()).toBe(before + 2);
-    const last = await base.db.item.findFirstOrThrow({
-      where: { memberId: member.id },
-      orderBy: { number: "desc" },
-    });
-    expect(last).toMatchObject({ description: "Huck towel", price: 3_000n, quantity: 2 });
-  });
-
-  test.each<[string, object, string[]]>([
-    ["a wrong price in one row", { "rows.3.price": "x" }, ["rows.3.price"]],
-    ["a wrong price for all", { price: "1.00", "rows.3.price": "" }, ["price"]],
-    ["no kind", { kind: "" }, ["kind"]],
-    ["no price anywhere", { price: "", "rows.3.price": "" }, ["rows.0.price", "rows.3.price"]],
-  ])("%s keeps every row", async (_words, more, fields) => {
-    const before = await count();
-    const answer = await own.submit("/items/many", many(more));
-    expect(answer.status).toBe(400);
-    expect(errorLinks(answer.text)).toEqual(fields);
-    expect(answer.text).toContain('value="Indigo"');
-    expect(await count()).toBe(before);
-  });
-
-  test("no row at all is said", async () => {
-    const empty = many({ "rows.0.colours": "", "rows.3.colours": "" });
-    const answer = await own.submit("/items/many", {
-      ...empty,
-      "rows.3.price": "",
-      "rows.3.quantity": "",
-    });
-    expect(errorLinks(answer.text)).toEqual(["rows.0.colours"]);
   });
 });
 

@@ -1,27 +1,21 @@
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { type Client, signedIn, startApp, type TestApp } from "../support/app.ts";
-import { buildGuild, buildMember, buildSale } from "../support/build.ts";
-import { early, enter } from "../support/build-items.ts";
+import { type Client, signedIn, type TestApp } from "../support/app.ts";
+import { type Member, startAtEntry } from "../support/at-entry.ts";
+import { buildMember } from "../support/build.ts";
+import { enter } from "../support/build-items.ts";
+import { errorLinks } from "../support/html.ts";
 
 let base: TestApp;
-let member: Awaited<ReturnType<typeof buildMember>>;
+let member: Member;
 let own: Client;
 let chair: Client;
 let sale: { id: string };
 
 beforeAll(async () => {
-  base = await startApp();
-  await buildGuild(base.db);
-  member = await buildMember(base.db);
-  own = await signedIn(base, member);
+  ({ base, member, own, sale } = await startAtEntry());
   chair = await signedIn(base, await buildMember(base.db, ["chair"]));
-  sale = await buildSale(base.db);
-  base.at(early);
 });
 afterAll(() => base.close());
-
-const errorLinks = (html: string) =>
-  [...html.matchAll(/<li><a href="#f-([^"]+)">/g)].map((found) => found[1]);
 
 describe("the guild's label settings", () => {
   const settings = async (more: object = {}) =>

@@ -3,6 +3,7 @@ import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { type Client, signedIn, startApp, type TestApp } from "../support/app.ts";
 import { buildGuild, buildMember, buildSale } from "../support/build.ts";
 import { enter } from "../support/build-items.ts";
+import { errorLinks } from "../support/html.ts";
 import { pagesOf, readBars } from "../support/pdf.ts";
 
 let base: TestApp;
@@ -39,8 +40,6 @@ const sheet = (more: Record<string, string> = {}) => ({
   corner: "0",
   ...more,
 });
-const errorLinks = (html: string) =>
-  [...html.matchAll(/<li><a href="#f-([^"]+)">/g)].map((found) => found[1]);
 
 describe("stocks of the guild's own", () => {
   test("are added once per key, printed on, changed from the version seen, and retired", async () => {

@@ -6,6 +6,7 @@ import { amountText } from "../../rules/currency.ts";
 import type { Problem } from "../../rules/problem.ts";
 import { showTag } from "../../rules/tag-number.ts";
 import { isId } from "../want-id.ts";
+import { agreedTo, shownAgain, withAgreement } from "./agreement.ts";
 import { fibreValues } from "./fibre-rows.ts";
 import { type Fields, textOf } from "./fields.ts";
 import { readItem } from "./form.ts";
@@ -35,8 +36,8 @@ export async function entryPages(app: App): Promise<void> {
     const entered = await enter(request, scene, body);
     if (!entered.ok)
       return formPage(request, reply, scene, {
-        values: shownAgain(body),
-        problem: entered.problem,
+        values: shownAgain(body, scene),
+        problem: withAgreement(entered.problem, body, scene),
       });
     const another = textOf(body, "go") === "another";
     const next = await questionsPath(app.parts.db, entered.value.id, another);
@@ -55,15 +56,6 @@ async function enter(request: Request, scene: Scene, body: Fields) {
   const given = { saleId: sale.id, memberId, item: item.value, agreementVersion: agreedTo(body) };
   return enterItem(request.deed(), given, request.server.now());
 }
-
-/** The version on the ticked box: the wording that stood on the screen. */
-export const agreedTo = (body: Fields): number | undefined => {
-  const text = textOf(body, "agreementVersion");
-  return /^\d{1,6}$/.test(text) ? Number(text) : undefined;
-};
-
-/** What was typed, but never a tick under a wording that has changed since. */
-export const shownAgain = (body: Fields): Fields => ({ ...body, agreementVersion: undefined });
 
 const placeQuery = ({ sale, memberNumber }: Scene): string =>
   `sale=${sale.id}${memberNumber === undefined ? "" : `&member=${memberNumber}`}`;

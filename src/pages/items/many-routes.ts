@@ -2,15 +2,8 @@ import { enterItems } from "../../actions/enter-items.ts";
 import type { App, Reply, Request } from "../../plugins/types.ts";
 import type { Problem, Result } from "../../rules/problem.ts";
 import { showTag } from "../../rules/tag-number.ts";
-import {
-  agreedTo,
-  listPath,
-  newPath,
-  noSale,
-  sceneWords,
-  shownAgain,
-  withoutLoose,
-} from "./entry-routes.ts";
+import { agreedTo, shownAgain, withAgreement } from "./agreement.ts";
+import { listPath, newPath, noSale, sceneWords, withoutLoose } from "./entry-routes.ts";
 import { type Fields, textOf } from "./fields.ts";
 import { wrongFields } from "./form.ts";
 import { manyRows, readItems, rowErrors } from "./many-form.ts";
@@ -30,7 +23,10 @@ export async function manyPages(app: App): Promise<void> {
     const scene = await sceneOf(request, body);
     if (!scene) return noSale(reply);
     const entered = await enterMany(request, scene, body);
-    if (!entered.ok) return manyPage(request, reply, scene, shownAgain(body), entered.problem);
+    if (!entered.ok) {
+      const problem = withAgreement(entered.problem, body, scene);
+      return manyPage(request, reply, scene, shownAgain(body, scene), problem);
+    }
     const numbers = entered.value.map(({ tag }) => showTag(tag)).join(", ");
     const count = entered.value.length;
     const notice = {

@@ -2,6 +2,7 @@ import { groups, notTextile } from "../groups.ts";
 import type { FibreRules, Pack } from "../pack.ts";
 import { finishedPieceRule } from "../rule.ts";
 import { englishGb } from "../words/english-gb.ts";
+import { testedCare } from "./tested-care.ts";
 
 const truth = "Australian Consumer Law: no false or misleading claims";
 const standard = "Care Labelling Information Standard 2023, F2023L01187";
@@ -70,11 +71,7 @@ export const australia: Pack = {
   care: {
     required: groups.filter((group) => ![...careExempt, ...notTextile].includes(group)),
     permanent: groups.filter((group) => ![...careExempt, ...notTextile].includes(group)),
-    basis: {
-      words:
-        'Care words have to be true. To choose harder care than advised, wash a sample and tick "I have tested this".',
-      source: "House rule",
-    },
+    basis: testedCare,
     symbols: "iso",
     symbolNote: {
       words: "Symbols follow AS/NZS 1957:1998 or ISO 3758:2012. Our words always print.",

@@ -2,6 +2,7 @@ import type { FibreRules, Pack } from "../pack.ts";
 import { finishedPieceRule } from "../rule.ts";
 import { englishGb } from "../words/english-gb.ts";
 import { french } from "../words/french.ts";
+import { testedCare } from "./tested-care.ts";
 
 const act = "Textile Labelling Act and C.R.C., c. 1551";
 
@@ -114,11 +115,7 @@ export const canada: Pack = {
   care: {
     required: [],
     permanent: [],
-    basis: {
-      words:
-        'Care words have to be true. To choose harder care than advised, wash a sample and tick "I have tested this".',
-      source: "House rule",
-    },
+    basis: testedCare,
     symbols: "iso",
     symbolNote: {
       words: "The national care standard was withdrawn in October 2017; the words always print.",

@@ -4,6 +4,7 @@ import { englishGb } from "../words/english-gb.ts";
 import { french } from "../words/french.ts";
 import { german } from "../words/german.ts";
 import { spanish } from "../words/spanish.ts";
+import { testedCare } from "./tested-care.ts";
 
 const regulation = "Regulation (EU) 1007/2011";
 
@@ -116,11 +117,7 @@ const shared: Omit<Pack, "code" | "name" | "law" | "languages" | "words" | "lang
   care: {
     required: [],
     permanent: [],
-    basis: {
-      words:
-        'Care words have to be true. To choose harder care than advised, wash a sample and tick "I have tested this".',
-      source: "House rule",
-    },
+    basis: testedCare,
     symbols: "iso",
     symbolNote: {
       words:
