@@ -7,14 +7,17 @@ export interface Bucket {
   free: number;
 }
 
-/** Takes one turn at a bucket: 0, or the seconds until the next. Waits double from 1 s to 60 s. */
+/**
+ * Takes one turn at a bucket: 0, or the seconds until the next. Waits double from 1 s to 60 s. Two
+ * tries of one moment may come out of order, so a free turn does not look at the clock.
+ */
 export async function takeTurn(db: Database, bucket: Bucket, now: Date): Promise<number> {
   const taken = await db.$queryRaw<unknown[]>`
     INSERT INTO sign_in_throttle AS t (bucket, failures, last_failed_at) VALUES (${bucket.name}, 1, ${now})
-    ON CONFLICT (bucket) DO UPDATE SET last_failed_at = ${now},
+    ON CONFLICT (bucket) DO UPDATE SET last_failed_at = greatest(t.last_failed_at, ${now}::timestamptz),
       failures = CASE WHEN t.last_failed_at < ${now}::timestamptz - interval '1 hour' THEN 1 ELSE t.failures + 1 END
-    WHERE t.last_failed_at + make_interval(secs => CASE WHEN t.failures < ${bucket.free} THEN 0
-      ELSE least(60, power(2, least(t.failures - ${bucket.free}, 6))) END) <= ${now}
+    WHERE t.failures < ${bucket.free}
+      OR t.last_failed_at + make_interval(secs => least(60, power(2, least(t.failures - ${bucket.free}, 6)))) <= ${now}
     RETURNING 1`;
   if (taken.length > 0) return 0;
   const row = await db.signInThrottle.findUniqueOrThrow({ where: { bucket: bucket.name } });

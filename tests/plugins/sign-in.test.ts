@@ -102,6 +102,15 @@ describe("signing in", () => {
     expect(codes.filter((code) => code === "too-many-tries").length).toBeGreaterThanOrEqual(24);
   });
 
+  test("two people in one hall whose tries come out of order by a moment both get in", async () => {
+    const now = Date.now();
+    const own = { identifier: String(member.number), passphrase, source: "192.0.2.79" };
+    const stranger = { ...own, identifier: "nobody@example.org" };
+    const later = await signIn(base.db, { ...stranger, now: new Date(now) });
+    expect(later).toMatchObject({ problem: { code: "wrong-sign-in" } });
+    expect(await signIn(base.db, { ...own, now: new Date(now - 5) })).toMatchObject({ ok: true });
+  });
+
   test("whoever signs in with an account of one's own still has the guesses at others counted", async () => {
     const from = { source: "192.0.2.77", now: new Date() };
     const tries = Array.from({ length: 4 }, (_, index) => ({
