@@ -42,12 +42,14 @@ export async function printables(
   });
 }
 
-/** How many tags of a choice are new, out of date, and there at all. */
-export async function printCounts(db: Transaction, what: PrintedWhat, choice: TagChoice) {
-  const tags = await printables(db, what, choice);
+/** How many tags are new, out of date, and there at all. */
+export function countsOf(tags: readonly PrintableTag[]) {
   const count = (printed: Printed) => tags.filter((tag) => tag.printed === printed).length;
   return { new: count("new"), changed: count("changed"), all: tags.length };
 }
+
+export const printCounts = async (db: Transaction, what: PrintedWhat, choice: TagChoice) =>
+  countsOf(await printables(db, what, choice));
 
 /** Whether the tag that was printed for an item is out of date. */
 export async function hasStaleTag(db: Transaction, item: { id: string; saleId: string }) {

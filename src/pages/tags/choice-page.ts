@@ -3,12 +3,13 @@ import { listLabelStocks, listPrinters } from "../../database/label-stocks.ts";
 import { recentPrints } from "../../database/print-jobs.ts";
 import { salesOfMember } from "../../database/sale-choice.ts";
 import { listSales, type SaleRead } from "../../database/sales.ts";
-import { printables } from "../../database/tag-prints.ts";
+import { countsOf, printables } from "../../database/tag-prints.ts";
 import type { Reply, Request } from "../../plugins/types.ts";
 import { stockNamed, suits } from "../../printing/paper.ts";
 import { type Stock, stockNames, stocks } from "../../printing/stock.ts";
 import { momentText } from "../../rules/moment.ts";
 import type { Problem } from "../../rules/problem.ts";
+import type { Region } from "../format.ts";
 import { type Fields, textOf } from "../items/fields.ts";
 import { isId } from "../want-id.ts";
 import { isHelper, pathOf, type Scope, scopeOf, whatOf } from "./scope.ts";
@@ -43,7 +44,7 @@ export async function choicePage(request: Request, reply: Reply, given: Fields, 
     })),
     printers: printers.map(({ id, name }) => ({ value: id, label: name })),
     ...shown,
-    recent: await recentRows(request),
+    recent: await recentRows(request, guild),
     values: {
       whose: "mine",
       which: shown?.likely ?? "new",
@@ -66,14 +67,14 @@ async function printForm(request: Request, scope: Scope, stock: string) {
   const { db } = request.server.parts;
   const { sale, itemId, memberId, what, fields } = scope;
   const tags = await printables(db, what, { saleId: sale.id, itemId, memberId, each: true });
-  const count = (printed: string) => tags.filter((tag) => tag.printed === printed).length;
+  const counts = countsOf(tags);
   const [first] = tags;
   const picture = first && { item: first.itemId, what, stock };
   return {
     ready: true,
-    ...{ item: scope.item, saleName: sale.name, empty: tags.length === 0 },
+    ...{ item: scope.item, saleName: sale.name, empty: counts.all === 0 },
     // What is most likely wanted: a first choice of nothing would only be refused.
-    likely: (["new", "changed"] as const).find((which) => count(which) > 0) ?? "all",
+    likely: (["new", "changed"] as const).find((which) => counts[which] > 0) ?? "all",
     hidden: Object.entries(fields).map(([name, value]) => ({ name, value })),
     kinds: (["tag", "care-strip"] as const).map((one) => ({
       href: pathOf(fields, { what: one }),
@@ -81,15 +82,15 @@ async function printForm(request: Request, scope: Scope, stock: string) {
       current: one === what,
     })),
     whiches: [
-      { value: "new", label: `Not printed yet (${count("new")})` },
+      { value: "new", label: `Not printed yet (${counts.new})` },
       {
         value: "changed",
-        label: `Changed since printed (${count("changed")})`,
+        label: `Changed since printed (${counts.changed})`,
         hint: "The old ones say something else now: take them off.",
       },
       {
         value: "all",
-        label: `All (${tags.length})`,
+        label: `All (${counts.all})`,
         hint: "Those printed before are recorded as printed again.",
       },
     ],
@@ -124,9 +125,8 @@ async function scopeSale(request: Request, sale: string): Promise<SaleRead[]> {
   return scope.ok ? [scope.value.sale] : [];
 }
 
-async function recentRows(request: Request) {
+async function recentRows(request: Request, { locale, timeZone }: Region) {
   const { db } = request.server.parts;
-  const { locale, timeZone } = await db.guild.findFirstOrThrow();
   return (await recentPrints(db, request.who().id)).map((job) => ({
     href: `/tags/prints/${job.id}`,
     when: momentText(job.createdAt, locale, timeZone),
