@@ -3,7 +3,14 @@ import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { hashPassphrase } from "../../src/actions/passphrase.ts";
 import { startApp, type TestApp } from "../support/app.ts";
-import { expectGoodPage, laptop, phone, signInAs, startBrowser } from "../support/browser.ts";
+import {
+  expectGoodPage,
+  laptop,
+  phone,
+  scanAtDesk,
+  signInAs,
+  startBrowser,
+} from "../support/browser.ts";
 import { buildGuild, buildMember, buildSale } from "../support/build.ts";
 import { moveTo } from "../support/build-items.ts";
 import { pagesOf, readBars, wordsOf } from "../support/pdf.ts";
@@ -115,8 +122,7 @@ describe("a label in the browser", () => {
     await page.waitForURL(/\/items\/[0-9a-f-]{36}$/);
     await moveTo(base.db, sale, "entries-closed");
     await desk.goto("/desk");
-    await desk.keyboard.type(item.tag);
-    await desk.keyboard.press("Enter");
+    await scanAtDesk(desk, item.tag);
     await desk.getByRole("heading", { name: "Look first" }).waitFor();
     await expectGoodPage(desk);
     await desk.goto(`/desk/items/${item.tag}`);

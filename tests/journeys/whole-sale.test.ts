@@ -5,7 +5,15 @@ import { offerSetUp } from "../../src/actions/set-up-guild.ts";
 import { checkBooks } from "../../src/database/check-books.ts";
 import { showTag } from "../../src/rules/tag-number.ts";
 import { startApp, type TestApp } from "../support/app.ts";
-import { addressOf, expectGoodPage, laptop, phone, startBrowser } from "../support/browser.ts";
+import {
+  addressOf,
+  expectGoodPage,
+  laptop,
+  phone,
+  pressAndSee,
+  scanAtDesk,
+  startBrowser,
+} from "../support/browser.ts";
 import { pagesOf, wordsOf } from "../support/pdf.ts";
 import { makeTill, sellByKeyboard } from "../support/till-steps.ts";
 
@@ -161,20 +169,18 @@ describe("a whole sale in the browser", () => {
     const chair = pages.chair as Page;
     await chair.goto("/sales");
     await chair.getByRole("link", { name: "Autumn sale" }).click();
-    await press(chair, "Close entries");
+    await pressAndSee(chair, "Close entries", "Start selling");
     const page = pages.desk as Page;
     await page.goto("/desk");
     for (const tag of tags) {
-      // The field has the focus after every scan: a scanner types the digits and Enter.
-      await page.keyboard.type(tag);
-      await page.keyboard.press("Enter");
+      await scanAtDesk(page, tag);
       // The page before looks alike, so this piece's own number is waited for.
       await page.locator(".desk-result.good .hero").getByText(showTag(tag)).waitFor();
       await expectGoodPage(page);
     }
     const counts = await base.db.itemCount.aggregate({ _sum: { onFloor: true } });
     expect(counts._sum.onFloor).toBe(3);
-    await press(chair, "Start selling");
+    await pressAndSee(chair, "Start selling", "End selling and settle");
   });
 
   test("the chair makes a device the till; the cashier takes it over with a PIN", () =>

@@ -98,6 +98,22 @@ export async function signInAs(
   return page;
 }
 
+/**
+ * Presses a button and waits until the page that follows stands, since what another person does next
+ * may depend on it.
+ */
+export async function pressAndSee(page: Page, name: string, next: string): Promise<void> {
+  await page.getByRole("button", { name, exact: true }).click();
+  await page.getByRole("button", { name: next, exact: true }).waitFor();
+}
+
+/** Scans at the desk: digits and Enter, as soon as the field has the focus and no earlier. */
+export async function scanAtDesk(page: Page, tag: string): Promise<void> {
+  await page.locator("#f-code:focus").waitFor();
+  await page.keyboard.type(tag);
+  await page.keyboard.press("Enter");
+}
+
 export function addressOf({ app }: TestApp): string {
   const address = app.server.address();
   if (typeof address !== "object" || !address) throw new Error("The app does not listen.");
