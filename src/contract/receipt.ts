@@ -31,7 +31,7 @@ const why = line(120, "Say why, in a few words").pipe(paymentLine(120));
 
 /** A tagged piece at its own price, or at the one on a tag that is older than the list. */
 const itemLine = z.strictObject({
-  kind: z.literal("item").default("item"),
+  kind: z.literal("item"),
   tag: z.string().max(40, "A tag number is shorter"),
   quantity: pieces,
   printedPrice: z.strictObject({ price, reason: why }).optional(),
@@ -57,12 +57,22 @@ const goodsLine = z.strictObject({
 /** A gift to the guild. */
 const donationLine = z.strictObject({ kind: z.literal("donation"), amount: price });
 
+/** A line that does not say what it is has a tag. */
+const withKind = (line: unknown): unknown =>
+  typeof line === "object" && line !== null && !("kind" in line) ? { kind: "item", ...line } : line;
+
+/** The kind is looked at first, so that a fault is told at its field and not at the whole line. */
+const anyLine = z.preprocess(
+  withKind,
+  z.discriminatedUnion("kind", [itemLine, untaggedLine, goodsLine, donationLine]),
+);
+
 /** A receipt as the till sends it. The till makes the id, so that sending again is harmless. */
 export const receiptShape = z.strictObject({
   id: z.uuid("The receipt id is a UUID that the till made"),
   tillId: z.uuid("Give the till's id"),
   lines: z
-    .array(z.union([itemLine, untaggedLine, goodsLine, donationLine]))
+    .array(anyLine)
     .min(1, "Add at least one piece")
     .max(mostLines, `Take at most ${mostLines} lines on one receipt`),
   /** The number of the buyer's certificate when no tax is to be taken. */
