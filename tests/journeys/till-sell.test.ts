@@ -22,10 +22,9 @@ async function open(viewport: { width: number; height: number }): Promise<void> 
   await page.locator("#selling").waitFor();
 }
 
-/** Types as quickly as a scanner, wherever the focus stands. */
+/** Types as quickly as a scanner, wherever the focus stands: no key waits for the one before. */
 async function scan(text: string): Promise<void> {
-  await page.keyboard.type(text);
-  await page.keyboard.press("Enter");
+  await Promise.all([...text, "Enter"].map((key) => page.keyboard.press(key)));
 }
 const lines = () => page.locator("#lines li").count();
 const said = (words: string) => page.locator("#signal").getByText(words, { exact: true }).waitFor();
@@ -97,6 +96,62 @@ test("a device that stores nothing sells nothing and says why", async () => {
     0,
     1,
   ]);
+});
+
+test("a receipt of another till: only what has not come back yet can come back", async () => {
+  await scan(tagOf(104, 4));
+  await page
+    .locator("#lines")
+    .getByRole("button", { name: /^one more/ })
+    .click();
+  await page.locator('#tender-keys [value="cash"]').click();
+  await page.locator("#notes button").first().click();
+  await page.locator("#record").click();
+  await page.locator("#done").waitFor();
+  // The same sale as till 3 made it, with one piece of two that came back somewhere.
+  await page.evaluate(`{
+    const own = knobs.past[0];
+    const lines = own.lines.map((line) => ({ ...line, id: crypto.randomUUID() }));
+    const fact = { ...own, id: crypto.randomUUID(), number: 17, lines };
+    knobs.answers["3-0017"] = { kind: "found", receipt: { name: "3-0017", fact, returned: { [lines[0].id]: 1 } } };
+    knobs.answers["3-0018"] = { kind: "silent" };
+  }`);
+  await page.locator("#to-receipts").click();
+  const find = async (text: string) => {
+    await page.locator("#find").fill(text);
+    await page.locator("#find").press("Enter");
+  };
+  await find("3-18");
+  await page.getByText("the server does not answer now").waitFor();
+  await find("3-19");
+  await page.getByText("The server has no receipt 3-0019").waitFor();
+  await find("3-17");
+  await page.getByRole("heading", { name: "Receipt 3-0017" }).waitFor();
+  await page.getByText("Till 3", { exact: false }).first().waitFor();
+  await page.getByRole("button", { name: "Take pieces back" }).click();
+  await page.getByText("Pieces of receipt 3-0017 that come back").waitFor();
+  await page.getByText("1 can come back").waitFor();
+  await page
+    .locator("#receipt")
+    .getByRole("button", { name: /^one more/ })
+    .click();
+  await page.locator("#return-reason").fill("Too long");
+  await page.getByRole("button", { name: "Exchange for other pieces" }).click();
+  await page.getByText("Exchange: pieces of receipt 3-0017 pay").waitFor();
+  await scan(tagOf(104, 1));
+  await page.keyboard.press("Enter");
+  await page.locator("#record").waitFor();
+  await page.locator('#tender-keys [value="cash"]').click();
+  const notes = page.locator("#notes button").first();
+  if (await notes.isVisible()) await notes.click();
+  await page.locator("#record").click();
+  await page.locator("#done").waitFor();
+  expect(await page.evaluate("knobs.past.map(({ kind }) => kind)")).toEqual([
+    "sale",
+    "return",
+    "sale",
+  ]);
+  expect(await page.evaluate("knobs.past[1].lines[0].quantity")).toBe(-1);
 });
 
 test.each([

@@ -1,6 +1,6 @@
 import type { ReceiptMailFact } from "../../contract/receipt-mail.ts";
 import type { CatalogueItem, TillCashier, TillSceneShown } from "../../contract/till-device.ts";
-import type { CashMoveFact, ReceiptFact } from "../../contract/till-fact.ts";
+import type { CashMoveFact, OtherTillsReceipt, ReceiptFact } from "../../contract/till-fact.ts";
 import type { Minor } from "../../rules/money.ts";
 import type { Basket } from "./sell/basket.ts";
 import type { Unnumbered } from "./sell/sale-fact.ts";
@@ -83,6 +83,27 @@ export interface TillState {
   unsent: number;
   /** The server did not take the oldest entry, or does not know this device: what it said. */
   trouble?: string;
+  /** The server does not know this device: it needs a code of the chair again. */
+  shutOut?: boolean;
+}
+
+/** What the server says when it is asked for a receipt; "silent" is no answer at all. */
+export type ReceiptAnswer =
+  | { kind: "found"; receipt: OtherTillsReceipt }
+  | { kind: "none" }
+  | { kind: "refused"; words: string }
+  | { kind: "silent" };
+
+export type AskReceipt = (name: string) => Promise<ReceiptAnswer>;
+
+/** What only the server can tell a till; practice has none. */
+export interface Line {
+  /**
+   * Brings the list up to date within 1.2 seconds and tells which of the tags another till sold
+   * meanwhile; undefined when the server did not answer, and then the sale goes on.
+   */
+  checkTags(tags: readonly string[]): Promise<CatalogueItem[] | undefined>;
+  askReceipt: AskReceipt;
 }
 
 /** Everything that the selling screen stands upon. */
@@ -103,9 +124,5 @@ export interface TillParts {
   onSeat(heard: () => void): () => void;
   readonly state: TillState;
   onState(heard: (state: TillState) => void): () => void;
-  /**
-   * Brings the list up to date within 1.2 seconds and tells which of the tags another till sold
-   * meanwhile; undefined when the server did not answer, and then the sale goes on.
-   */
-  checkTags?(tags: readonly string[]): Promise<CatalogueItem[] | undefined>;
+  line?: Line;
 }

@@ -1,7 +1,9 @@
+import type { ReceiptFact } from "../../../contract/till-fact.ts";
 import type { BasketLine } from "../../../rules/basket.ts";
 import type { Minor } from "../../../rules/money.ts";
 import type { ReturnInput } from "../../../rules/reversal.ts";
 import type { TenderInput, TenderKind } from "../../../rules/tender.ts";
+import type { ReturnedBefore } from "./coming-back.ts";
 
 /** One line of the customer at the till; `id` is the id that it has on the receipt. */
 export interface TillLine extends BasketLine {
@@ -14,8 +16,11 @@ export interface TillLine extends BasketLine {
 
 /** Pieces that come back while others are bought: the first half of an exchange. */
 export interface ComingBack {
-  saleId: string;
+  /** The sale itself, since it may be another till's and the basket outlives a reload. */
+  sale: ReceiptFact;
   saleName: string;
+  /** Pieces of each of its lines that had come back when it was looked up. */
+  before: ReturnedBefore;
   returns: ReturnInput[];
   goesTo: "floor" | "member";
   reason: string;

@@ -12,14 +12,14 @@ let checking: { tags: string; answer: Promise<boolean> } | undefined;
  */
 export function checkFloor(till: Till): Promise<boolean> {
   const tags = till.shown.basket.lines.flatMap(({ kind, tag }) => (kind === "item" ? [tag] : []));
-  if (!till.parts.checkTags || tags.length === 0) return Promise.resolve(true);
+  if (!till.parts.line || tags.length === 0) return Promise.resolve(true);
   const about = `${till.shown.basket.id} ${tags.join()}`;
   if (checking?.tags !== about) checking = { tags: about, answer: answerFor(till, tags) };
   return checking.answer;
 }
 
 async function answerFor(till: Till, tags: readonly string[]): Promise<boolean> {
-  const sold = (await till.parts.checkTags?.(tags)) ?? [];
+  const sold = (await till.parts.line?.checkTags(tags)) ?? [];
   const { basket } = till.shown;
   const gone = sold.filter(({ tag }) => basket.lines.some((line) => line.tag === tag));
   if (gone.length === 0) return true;

@@ -5,13 +5,29 @@ import type { TenderKind } from "../../../rules/tender.ts";
 /** Pieces of each line that came back before, by the id of the line that was sold. */
 export type ReturnedBefore = ReadonlyMap<string, number>;
 
-/** What the receipts of this till say about pieces that have come back. */
-export function returnedBefore(saleId: string, past: readonly ReceiptFact[]): ReturnedBefore {
+/** A receipt under its number, with what is known to have come back of it. */
+export interface Named {
+  fact: ReceiptFact;
+  tillNumber: number;
+  before: ReturnedBefore;
+}
+
+/**
+ * What the receipts of this till and the server say about pieces that have come back. The server
+ * may not have this till's latest yet, nor this till those of others: the larger count holds.
+ */
+export function returnedBefore(
+  saleId: string,
+  past: readonly ReceiptFact[],
+  known: ReturnedBefore = new Map(),
+): ReturnedBefore {
   const counts = new Map<string, number>();
   const back = past.filter(({ reversesId }) => reversesId === saleId);
   for (const { reversesLineId, quantity } of back.flatMap(({ lines }) => lines))
     if (reversesLineId)
       counts.set(reversesLineId, (counts.get(reversesLineId) ?? 0) + Math.abs(quantity));
+  for (const [lineId, pieces] of known)
+    if (pieces > 0) counts.set(lineId, Math.max(pieces, counts.get(lineId) ?? 0));
   return counts;
 }
 

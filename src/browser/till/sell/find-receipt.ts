@@ -1,12 +1,12 @@
-import { type ReceiptFact, receiptFact } from "../../../contract/till-fact.ts";
+import type { OtherTillsReceipt, ReceiptFact } from "../../../contract/till-fact.ts";
 import { readReceiptNumber } from "../../../rules/receipt-number.ts";
 import { readTag } from "../../../rules/tag-number.ts";
+import type { ReceiptAnswer } from "../parts.ts";
+import type { Named, ReturnedBefore } from "./coming-back.ts";
 import type { Till } from "./till.ts";
 
-export type Found = { facts: ReceiptFact[] } | { words: string };
-
-/** Sales of other tills that were looked up on line, for as long as the page is open. */
-const lookedUp = new Map<string, ReceiptFact>();
+/** Receipts of this till, or one of another. */
+export type Found = { facts: ReceiptFact[] } | { elsewhere: Named } | { words: string };
 
 /** Finds receipts by number or by a tag on them: on this till first, then by asking the server. */
 export async function findReceipts(till: Till, text: string): Promise<Found> {
@@ -15,9 +15,9 @@ export async function findReceipts(till: Till, text: string): Promise<Found> {
   if (named?.tillNumber === till.scene.till.number) {
     const fact = await past.numbered(named.number);
     if (fact) return { facts: [fact] };
-    return { words: `Receipt ${text.trim()} is not on this till.` };
   }
-  if (named) return askServer(till, text.replace(/\s/g, ""));
+  // A till that was set up anew has its older receipts on the server alone.
+  if (named) return findElsewhere(till, named);
   const tag = readTag(text, [till.scene.guild.tagLength === 10 ? 10 : 8]);
   if (!tag.ok)
     return { words: "Type a receipt number, such as 2-0017, or scan the tag of a piece." };
@@ -28,25 +28,31 @@ export async function findReceipts(till: Till, text: string): Promise<Found> {
   };
 }
 
-export const foundReceipt = async (till: Till, id: string): Promise<ReceiptFact | undefined> =>
-  (await till.parts.past.find(id)) ?? lookedUp.get(id);
+/** Asks while there is a line; practice has none. */
+export const askElsewhere = async (till: Till, name: string): Promise<ReceiptAnswer> =>
+  till.parts.line && till.parts.state.online
+    ? till.parts.line.askReceipt(name)
+    : { kind: "silent" };
+
+export const before = ({ returned }: OtherTillsReceipt): ReturnedBefore =>
+  new Map(Object.entries(returned));
 
 const offLine =
-  "That receipt is another till's, and this till is off line. Ask for it when the till is on line again, or take the piece at the till that sold it.";
+  "That receipt is not on this till, and the server does not answer now. Look for it again in a moment, or take the piece back at the till that sold it.";
 
-async function askServer(till: Till, name: string): Promise<Found> {
-  if (!till.parts.state.online || till.parts.practice) return { words: offLine };
-  try {
-    const response = await fetch(`/api/till/receipts/${encodeURIComponent(name)}`, {
-      signal: AbortSignal.timeout(5_000),
-    });
-    if (response.status === 404) return { words: `There is no receipt ${name} in this sale.` };
-    const read = receiptFact.safeParse(await response.json());
-    if (!response.ok || !read.success) return { words: offLine };
-    lookedUp.set(read.data.id, read.data);
-    return { facts: [read.data] };
-  } catch {
-    // No answer is the same as no line: the words say what can be done without one.
-    return { words: offLine };
-  }
+async function findElsewhere(
+  till: Till,
+  { tillNumber, number }: { tillNumber: number; number: number },
+): Promise<Found> {
+  const name = till.words.receipt(number, tillNumber);
+  const answer = await askElsewhere(till, name);
+  if (answer.kind === "silent") return { words: offLine };
+  if (answer.kind === "none")
+    return {
+      words: `The server has no receipt ${name} of this sale. Its till may not have sent it yet.`,
+    };
+  if (answer.kind === "refused")
+    return { words: `The server did not look for it. ${answer.words}` };
+  const { fact } = answer.receipt;
+  return { elsewhere: { fact, tillNumber, before: before(answer.receipt) } };
 }

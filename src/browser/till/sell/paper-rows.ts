@@ -3,6 +3,7 @@ import type { ReceiptFact } from "../../../contract/till-fact.ts";
 import { rateText } from "../../../rules/currency.ts";
 import { showTag } from "../../../rules/tag-number.ts";
 import { tenderWords } from "../../../rules/tender.ts";
+import type { Named } from "./coming-back.ts";
 import type { Words } from "./words.ts";
 
 /** One row on the roll: words to the left, a figure to the right. */
@@ -22,11 +23,14 @@ export interface Paper {
   foot: string[];
 }
 
+/** A receipt and the till that made it. */
+export type Printed = Pick<Named, "fact" | "tillNumber">;
+
 const titles = { sale: "Receipt", return: "Return", void: "Void" };
 
 /** Everything that a printed receipt says, in order, ready to be drawn on any width. */
 export function paperOf(
-  fact: ReceiptFact,
+  { fact, tillNumber }: Printed,
   scene: TillSceneShown,
   words: Words,
   copy: boolean,
@@ -36,12 +40,10 @@ export function paperOf(
   return {
     heading: [guild.name, ...guild.address.split("\n"), sale.name].filter(Boolean),
     copy,
-    title: `${titles[fact.kind]} ${words.receipt(fact.number)}`,
+    title: `${titles[fact.kind]} ${words.receipt(fact.number, tillNumber)}`,
     about: [
       words.moment(fact.madeAt),
-      cashier
-        ? `Till ${scene.till.number}, served by ${cashier.split(" ")[0]}`
-        : `Till ${scene.till.number}`,
+      cashier ? `Till ${tillNumber}, served by ${cashier.split(" ")[0]}` : `Till ${tillNumber}`,
       fact.reason ? `Reason: ${fact.reason}` : "",
       fact.exemption ? `Tax exempt, certificate ${fact.exemption}` : "",
     ].filter(Boolean),

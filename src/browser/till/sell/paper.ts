@@ -1,15 +1,14 @@
-import type { ReceiptFact } from "../../../contract/till-fact.ts";
 import { make, part } from "./dom.ts";
-import { type Paper, type PaperRow, paperOf } from "./paper-rows.ts";
+import { type Paper, type PaperRow, type Printed, paperOf } from "./paper-rows.ts";
 import { endRollPage, setRollPage } from "./roll-page.ts";
 import type { Till } from "./till.ts";
 
 /** Prints receipts on the roll through the browser; a reprint says that it is a copy. */
-export function printReceipt(till: Till, facts: readonly ReceiptFact[], copy: boolean): void {
+export function printReceipt(till: Till, receipts: readonly Printed[], copy: boolean): void {
   const place = part("paper");
   place.classList.toggle("paper-58", till.device.roll === 58);
   place.replaceChildren(
-    ...facts.map((fact) => paperElement(paperOf(fact, till.scene, till.words, copy))),
+    ...receipts.map((one) => paperElement(paperOf(one, till.scene, till.words, copy))),
   );
   document.body.classList.add("printing-receipt");
   setRollPage(place, till.device.roll);

@@ -2,7 +2,7 @@ import type { ReceiptFact } from "../../../contract/till-fact.ts";
 import { looksLikeCardNumber } from "../../../rules/card-number.ts";
 import { ok, type Result } from "../../../rules/problem.ts";
 import { readTag } from "../../../rules/tag-number.ts";
-import type { ReturnedBefore } from "./coming-back.ts";
+import type { Named } from "./coming-back.ts";
 import { key, make, part } from "./dom.ts";
 import { sellerAt, store } from "./finish.ts";
 import { noCardNumbers } from "./payment.ts";
@@ -22,8 +22,8 @@ import type { Till } from "./till.ts";
 let draft: ReturnDraft | undefined;
 
 /** Which pieces come back, where they go, and whether money or other pieces go out for them. */
-export function openReturn(till: Till, sale: ReceiptFact, before: ReturnedBefore): void {
-  draft = startReturn(sale, before);
+export function openReturn(till: Till, named: Named): void {
+  draft = startReturn(named);
   drawReturn(till);
   part("receipt").querySelector("button")?.focus();
 }
@@ -62,7 +62,7 @@ function drawReturn(till: Till): void {
   const exchange = key("Exchange for other pieces", () => startExchange(till, total));
   give.disabled = exchange.disabled = total === 0;
   part("receipt").replaceChildren(
-    make("h3", "", `Pieces of receipt ${receipt(now.sale.number)} that come back`),
+    make("h3", "", `Pieces of receipt ${receipt(now.sale.number, now.tillNumber)} that come back`),
     make("p", "hint", "Scan each piece, or choose how many of each come back."),
     make("ul", "sell-past", ...now.sale.lines.map((line) => lineElement(till, now, line))),
     choices(now, (next) => change(till, next)),
@@ -146,10 +146,11 @@ async function giveBack(till: Till): Promise<void> {
 function startExchange(till: Till, worth: number): void {
   const wanted = checked();
   if (!draft || !wanted?.ok) return;
-  const { sale, way } = draft;
+  const { sale, tillNumber, before, way } = draft;
   const { returns, goesTo, reason } = wanted.value;
-  const saleName = till.words.receipt(sale.number);
-  const back = { saleId: sale.id, saleName, returns, goesTo, reason, worth, backBy: way };
+  const saleName = till.words.receipt(sale.number, tillNumber);
+  const pieces = { returns, goesTo, reason, worth, backBy: way };
+  const back = { sale, saleName, before, ...pieces };
   till.change({ place: "desk", basket: { ...till.shown.basket, back }, signal: undefined });
   closeReturn();
   part("scan").focus();

@@ -1,11 +1,12 @@
 import type { ReceiptFact } from "../../../contract/till-fact.ts";
 import type { TenderKind } from "../../../rules/tender.ts";
-import { type ReturnedBefore, suggestedWay } from "./coming-back.ts";
+import { type Named, type ReturnedBefore, suggestedWay } from "./coming-back.ts";
 import type { Return } from "./reversal-fact.ts";
 
 /** What a cashier has chosen so far of the pieces that come back. */
 export interface ReturnDraft {
   sale: ReceiptFact;
+  tillNumber: number;
   before: ReturnedBefore;
   /** Pieces of each line, by its id. */
   counts: ReadonlyMap<string, number>;
@@ -14,8 +15,8 @@ export interface ReturnDraft {
   way: TenderKind;
 }
 
-export const startReturn = (sale: ReceiptFact, before: ReturnedBefore): ReturnDraft => ({
-  ...{ sale, before, counts: new Map(), goesTo: "floor", reason: "" },
+export const startReturn = ({ fact: sale, tillNumber, before }: Named): ReturnDraft => ({
+  ...{ sale, tillNumber, before, counts: new Map(), goesTo: "floor", reason: "" },
   way: suggestedWay(sale),
 });
 

@@ -74,5 +74,7 @@ export function wireDone(till: Till): void {
 }
 
 export function printDone(till: Till): void {
-  printReceipt(till, till.shown.done, false);
+  const { number: tillNumber } = till.scene.till;
+  const receipts = till.shown.done.map((fact) => ({ fact, tillNumber }));
+  printReceipt(till, receipts, false);
 }

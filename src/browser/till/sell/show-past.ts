@@ -1,7 +1,7 @@
 import type { ReceiptFact } from "../../../contract/till-fact.ts";
 import { key, make, part, show } from "./dom.ts";
 import { findReceipts } from "./find-receipt.ts";
-import { closeReceipt, openReceipt } from "./show-receipt.ts";
+import { closeReceipt, openReceipt, showReceipt } from "./show-receipt.ts";
 import type { Till } from "./till.ts";
 
 const mostShown = 50;
@@ -40,7 +40,8 @@ export async function find(till: Till, text: string): Promise<void> {
   const found = await findReceipts(till, text);
   const words = "words" in found ? found.words : "";
   show("find-words", words !== "", words);
-  if ("words" in found) return;
+  if ("elsewhere" in found) await showReceipt(till, found.elsewhere);
+  if (!("facts" in found)) return;
   const only = found.facts.length === 1 ? found.facts[0] : undefined;
   if (only) await openReceipt(till, only);
   else listPast(till, found.facts);

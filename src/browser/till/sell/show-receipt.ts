@@ -1,7 +1,8 @@
 import type { ReceiptFact } from "../../../contract/till-fact.ts";
 import { ask } from "./ask.ts";
-import { anyLeft, notVoidable, type ReturnedBefore, returnedBefore } from "./coming-back.ts";
+import { anyLeft, type Named, notVoidable, returnedBefore } from "./coming-back.ts";
 import { icon, key, make, part, show } from "./dom.ts";
+import { askElsewhere, before } from "./find-receipt.ts";
 import { sellerAt, store } from "./finish.ts";
 import { paperElement, printReceipt } from "./paper.ts";
 import { paperOf } from "./paper-rows.ts";
@@ -9,14 +10,27 @@ import { openReturn } from "./return-form.ts";
 import { voidFact } from "./reversal-fact.ts";
 import type { Till } from "./till.ts";
 
-/** Shows one receipt as it was printed, with what can still be done about it. */
+/** Opens a receipt of this till; the other tills may have taken pieces of it back. */
 export async function openReceipt(till: Till, fact: ReceiptFact): Promise<void> {
-  const before = returnedBefore(fact.id, await till.parts.past.takenBack(fact.id));
+  const { number: tillNumber } = till.scene.till;
+  const name = till.words.receipt(fact.number);
+  const answer = fact.kind === "sale" ? await askElsewhere(till, name) : undefined;
+  const known = answer?.kind === "found" ? before(answer.receipt) : new Map();
+  await showReceipt(till, { fact, tillNumber, before: known });
+}
+
+/** Shows one receipt as it was printed, with what can still be done about it. */
+export async function showReceipt(
+  till: Till,
+  { fact, tillNumber, ...known }: Named,
+): Promise<void> {
+  const back = await till.parts.past.takenBack(fact.id);
+  const named = { fact, tillNumber, before: returnedBefore(fact.id, back, known.before) };
   const box = part("receipt");
-  const why = notVoidable(fact, before, till.scene.session?.id ?? "");
+  const why = notVoidable(fact, named.before, till.scene.session?.id ?? "");
   box.replaceChildren(
-    paperElement(paperOf(fact, till.scene, till.words, false)),
-    make("div", "row", ...deeds(till, fact, before, why === undefined)),
+    paperElement(paperOf(named, till.scene, till.words, false)),
+    make("div", "row", ...deeds(till, named, why === undefined)),
     make("p", "muted", fact.kind === "sale" && why ? `It cannot be voided. ${why}` : ""),
   );
   show("receipt", true);
@@ -28,15 +42,10 @@ export const closeReceipt = (): void => {
   show("receipt", false);
 };
 
-function deeds(
-  till: Till,
-  fact: ReceiptFact,
-  before: ReturnedBefore,
-  voidable: boolean,
-): HTMLElement[] {
-  const keys = [key([icon("print"), "Print a copy"], () => printReceipt(till, [fact], true))];
-  if (anyLeft(fact, before))
-    keys.push(key("Take pieces back …", () => openReturn(till, fact, before)));
+function deeds(till: Till, named: Named, voidable: boolean): HTMLElement[] {
+  const { fact, before } = named;
+  const keys = [key([icon("print"), "Print a copy"], () => printReceipt(till, [named], true))];
+  if (anyLeft(fact, before)) keys.push(key("Take pieces back …", () => openReturn(till, named)));
   if (voidable) keys.push(key("Void it …", () => askVoid(till, fact), { classes: "danger" }));
   return [...keys, key("Close", closeReceipt)];
 }

@@ -9,7 +9,8 @@ export interface Words {
   time(at: string | Date): string;
   /** "Nov 27, 2026, 10:42". */
   moment(at: string | Date): string;
-  receipt(number: number): string;
+  /** "2-0017"; of this till, unless another is named. */
+  receipt(number: number, tillNumber?: number): string;
 }
 
 export function wordsOf({ guild, till }: TillSceneShown): Words {
@@ -24,6 +25,6 @@ export function wordsOf({ guild, till }: TillSceneShown): Words {
     money: (amount) => formatMoney(amount, currency, locale),
     time: (at) => clock.format(new Date(at)),
     moment: (at) => day.format(new Date(at)),
-    receipt: (number) => showReceiptNumber(till.number, number),
+    receipt: (number, tillNumber = till.number) => showReceiptNumber(tillNumber, number),
   };
 }

@@ -1,18 +1,17 @@
+import { openAskReceipt } from "../carry/ask-receipt.ts";
 import { openLive } from "../carry/live.ts";
 import { openPull } from "../carry/pull.ts";
 import { openPush } from "../carry/push.ts";
 import type { Ask } from "../carry/server.ts";
-import type { TillParts } from "../parts.ts";
+import type { Line } from "../parts.ts";
 import type { Kept } from "./open-parts.ts";
-
-export type CheckTags = NonNullable<TillParts["checkTags"]>;
 
 /** No buyer waits longer than this for the other tills. */
 const checkWithin = 1_200;
 const lookForRoomEvery = 30_000;
 
 /** Starts everything that runs between this till and the server, and keeps it going. */
-export function startCarrying(kept: Kept, ask: Ask): CheckTags {
+export function startCarrying(kept: Kept, ask: Ask): Line {
   const { goods, outbox, scene, state, shelfName } = kept;
   const pull = openPull({ goods, scene, state, ask });
   const sent = () => void pull.goods();
@@ -28,11 +27,12 @@ export function startCarrying(kept: Kept, ask: Ask): CheckTags {
     if (outbox.refusal() !== undefined) void outbox.lookForRoom();
   }, lookForRoomEvery);
   now();
-  return async (tags) => {
-    if (!(await inTime(pull.goods(), checkWithin))) return undefined;
-    return tags.map(goods.find).filter((item) => item?.state === "sold") as Awaited<
-      ReturnType<CheckTags>
-    >;
+  return {
+    async checkTags(tags) {
+      if (!(await inTime(pull.goods(), checkWithin))) return undefined;
+      return tags.flatMap((tag) => goods.find(tag) ?? []).filter(({ state: is }) => is === "sold");
+    },
+    askReceipt: openAskReceipt(ask),
   };
 }
 

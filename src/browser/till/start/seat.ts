@@ -1,14 +1,13 @@
 import { listeners } from "../keep/heard.ts";
-import type { Seat, TillParts } from "../parts.ts";
+import type { Line, Seat, TillParts } from "../parts.ts";
 import { startSelling } from "../sell/start.ts";
-import type { CheckTags } from "./carry.ts";
 import type { Kept } from "./open-parts.ts";
 import { showScreen } from "./screens.ts";
 import { wireSeat } from "./seat-form.ts";
 
 /** Who sits at the till, and which screen follows from that. */
-export function openSeat(kept: Kept, checkTags: CheckTags | undefined, left: () => void) {
-  const practice = checkTags === undefined;
+export function openSeat(kept: Kept, line: Line | undefined, left: () => void) {
+  const practice = line === undefined;
   const { scene, state } = kept;
   const sitting = listeners<void>();
   let seat: Seat | undefined;
@@ -31,7 +30,7 @@ export function openSeat(kept: Kept, checkTags: CheckTags | undefined, left: () 
       return state.now();
     },
     onState: state.onChange,
-    ...(checkTags ? { checkTags } : {}),
+    ...(line ? { line } : {}),
   };
 
   function sit({ id, name, number }: Seat["cashier"]): void {

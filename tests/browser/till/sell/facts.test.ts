@@ -173,7 +173,8 @@ test("an exchange is a return and a sale that name each other and meet in one te
       const worth = worthOf(wanted);
       if (!worth.ok || worth.value.total === 0) return;
       const comingBack = {
-        ...{ saleId: sale.id, saleName: "2-0007", returns, goesTo: wanted.goesTo, reason: "Size" },
+        ...{ sale, saleName: "2-0007", before: wanted.before, returns, reason: "Size" },
+        ...{ goesTo: wanted.goesTo },
         ...{ worth: 0 - worth.value.total, backBy: "cash" as const },
       };
       const line = untaggedLine({ description: "Shawl", price }, newId());

@@ -1,4 +1,4 @@
-import type { TillParts, TillState } from "../../../../src/browser/till/parts.ts";
+import type { ReceiptAnswer, TillParts, TillState } from "../../../../src/browser/till/parts.ts";
 import type { Basket } from "../../../../src/browser/till/sell/basket.ts";
 import { startCustomerView } from "../../../../src/browser/till/sell/customer-view.ts";
 import { show } from "../../../../src/browser/till/sell/dom.ts";
@@ -19,6 +19,8 @@ const knobs = {
   mails: [] as ReceiptMailFact[],
   refusal: undefined as string | undefined,
   soldElsewhere: [] as string[],
+  /** What the server says of receipts, by their number on paper. */
+  answers: {} as Record<string, ReceiptAnswer>,
   state: { online: true, unsent: 0, lastContact: new Date("2026-11-25T15:42:00Z") } as TillState,
   setState(next: Partial<TillState>) {
     Object.assign(knobs.state, next);
@@ -116,11 +118,14 @@ function fakeParts(scene: TillSceneShown, practice: boolean): TillParts {
       heard.push(hear);
       return () => {};
     },
-    checkTags: async (tags) =>
-      tags.flatMap((tag) => {
-        const piece = goods.get(tag);
-        return piece && knobs.soldElsewhere.includes(tag) ? [{ ...piece, sold }] : [];
-      }),
+    line: {
+      checkTags: async (tags) =>
+        tags.flatMap((tag) => {
+          const piece = goods.get(tag);
+          return piece && knobs.soldElsewhere.includes(tag) ? [{ ...piece, sold }] : [];
+        }),
+      askReceipt: async (name) => knobs.answers[name] ?? { kind: "none" },
+    },
   };
 }
 
