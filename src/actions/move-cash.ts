@@ -88,23 +88,23 @@ export async function recordCashMoveFact(
     const session = await holdOpenSession(tx, tillId);
     if (await tx.cashMove.findUnique({ where: { id } }))
       return ok({ value: { id, recorded: "before", notes: [] }, subjectId: id });
-    if (session?.id !== tillSessionId)
+    if (!session)
       return refuse(
         "till-closed",
-        "This move of cash is kept on the till: its drawer was cashed up. Ask the treasurer.",
+        "This move of cash is kept on the till: its drawer was cashed up. It is taken once the till is open again.",
       );
     const held = await balanceOf(tx, drawer(tillId));
     // A till's page asks for a reason; without one the cash has moved all the same.
     const reason = fact.reason || (kind === "to-safe" ? "" : "No reason given");
     await writeCashMove(tx, session, { ...fact, reason }, { id: cashier, at: new Date(madeAt) });
-    const below = kind !== "paid-in" && held < amount;
-    if (below) {
-      const detail = { cashMoveId: id, held, amount };
-      await tx.discrepancy.create({
-        data: { saleId, kind: "drawer-below-zero", detail, byId: cashier },
-      });
-    }
-    const notes = below ? ["drawer-below-zero"] : [];
+    const notes = [
+      ...(kind !== "paid-in" && held < amount ? ["drawer-below-zero"] : []),
+      ...(session.id === tillSessionId ? [] : ["after-cash-up"]),
+    ];
+    const detail = { cashMoveId: id, held, amount };
+    await tx.discrepancy.createMany({
+      data: notes.map((kind) => ({ saleId, kind, detail, byId: cashier })),
+    });
     return ok({ value: { id, recorded: "now", notes }, subjectId: id, detail: { kind, amount } });
   });
 }

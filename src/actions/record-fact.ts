@@ -38,6 +38,8 @@ const overtaken = new Set([
   "receipt_till_id_number_key",
   "number-gap",
   "returned-already",
+  "till-closed",
+  "sale-stage",
 ]);
 
 const tries = 6;
@@ -69,7 +71,6 @@ async function once(
   const scene = await readFactScene(from.db, {
     tillId: from.tillId,
     receiptId: fact.id,
-    sessionId: fact.tillSessionId,
     cashierId: fact.cashierId,
     reversesId: fact.reversesId,
     tags: fact.lines.flatMap(({ tag }) => (tag ? [tag] : [])),
@@ -96,10 +97,10 @@ function hindrance(fact: ReceiptFact, scene: FactScene): ReturnType<typeof refus
       "stage-closed",
       `Receipt ${name} is kept on the till: the sale does not take receipts now. Ask the chair.`,
     );
-  if (!scene.sessionOpen)
+  if (scene.sessionId === null)
     return refuse(
       "till-closed",
-      `Receipt ${name} is kept on the till: its drawer was cashed up. Ask the treasurer.`,
+      `Receipt ${name} is kept on the till: its drawer was cashed up. It is taken once till ${scene.tillNumber} is open again.`,
     );
   if (fact.number > scene.nextNumber)
     return refuse(
@@ -134,14 +135,15 @@ function toWrite(
   const notes = [...found.notes, ...aboutFact(fact, sound, scene)];
   const { lines } = found;
   const taxes = sound.taxes.filter(({ tax }) => tax !== 0);
-  const { id, madeAt, tillSessionId, kind, exchangeId, tenders } = sound;
+  const { id, madeAt, kind, exchangeId, tenders } = sound;
   const { subtotal, tax, total, cashGiven, change, rounding, exemption, reason } = sound;
   const receipt: ReceiptToWrite = {
     ...{
       id,
       saleId: from.saleId,
       tillId: from.tillId,
-      tillSessionId,
+      // A device that was noted as lost may come back after its drawer was cashed up.
+      tillSessionId: scene.sessionId ?? sound.tillSessionId,
       kind,
       exchangeId,
       madeAt,
@@ -171,6 +173,8 @@ function aboutFact(fact: ReceiptFact, sound: ReceiptFact, scene: FactScene): Not
   else if (fact.kind === "sale") notes.push(...figuresDiffer(fact, scene));
   if (fact.number < scene.nextNumber)
     notes.push({ kind: "number-twice", detail: { sent: fact.number, recorded: scene.nextNumber } });
+  if (scene.sessionId !== fact.tillSessionId)
+    notes.push({ kind: "after-cash-up", detail: { session: fact.tillSessionId } });
   if (!scene.cashierKnown)
     notes.push({ kind: "cashier-unknown", detail: { sent: fact.cashierId } });
   return notes;

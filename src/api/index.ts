@@ -34,6 +34,7 @@ import { tillDeviceApi } from "./till-device.ts";
 import { tillDevicesApi } from "./till-devices.ts";
 import { tillOutboxApi } from "./till-outbox.ts";
 import { tillApi } from "./tills.ts";
+import { unsentFileApi } from "./unsent-file.ts";
 
 const writes = new Set(["POST", "PUT", "PATCH", "DELETE"]);
 
@@ -67,6 +68,7 @@ export async function api(app: App): Promise<void> {
   await app.register(tillDevicesApi);
   await app.register(tillDeviceApi);
   await app.register(tillOutboxApi);
+  await app.register(unsentFileApi);
   await app.register(suspenseApi);
   await app.register(guildGoodsApi);
   await app.register(receiptApi);

@@ -12,8 +12,8 @@ export const unsentVersion = 1;
  * the hash finds a file that was cut off or changed on its way.
  */
 export const unsentFileShape = z.strictObject({
-  format: z.literal(unsentFormat),
-  version: z.literal(unsentVersion),
+  format: z.literal(unsentFormat, "This is not a file that a till saved"),
+  version: z.literal(unsentVersion, "This file is of another version of the service"),
   till: z.strictObject({ id: z.uuid(), number: z.int().min(1), name: z.string() }),
   savedAt: z.iso.datetime(),
   entries: z.string().max(40_000_000),
@@ -23,3 +23,22 @@ export const unsentFileShape = z.strictObject({
 export const unsentEntries = z.array(outboxEntry).max(20_000);
 
 export type UnsentFile = z.infer<typeof unsentFileShape>;
+
+/** A file of that many signs, with room for its heading. */
+export const largestUnsentFile = 45_000_000;
+
+/** What became of the entries of a file. */
+export const imported = z.object({
+  tillNumber: z.int(),
+  /** Entries that the file brought. */
+  recorded: z.int(),
+  /** Entries that were here already. */
+  before: z.int(),
+  /** What the treasurer should look at. */
+  notes: z.int(),
+  /** Entries that could not be taken yet, from the first that could not on. */
+  waiting: z.int(),
+  why: z.string().optional(),
+});
+
+export type Imported = z.infer<typeof imported>;

@@ -28,8 +28,11 @@ export interface FactScene {
   timeZone: string;
   nextNumber: number;
   tillNumber: number;
-  /** Whether the session is this till's and not cashed up. */
-  sessionOpen: boolean;
+  /**
+   * The opening of the drawer that it counts for: the fact's own, or when that was cashed up the one
+   * that is open now. Null while the drawer is closed.
+   */
+  sessionId: string | null;
   /** Whoever the fact names, when that is somebody who may sell; else the one who enrolled the till. */
   cashierId: string;
   cashierKnown: boolean;
@@ -44,7 +47,6 @@ export interface FactScene {
 export interface FactWanted {
   tillId: string;
   receiptId: string;
-  sessionId: string;
   cashierId: string;
   reversesId: string | null;
   tags: string[];
@@ -70,8 +72,7 @@ export async function readFactScene(
     SELECT json_build_object('stage', s.stage, 'terms', ${tillTerms}, 'timeZone', g.time_zone,
       'tillNumber', t.number,
       'nextNumber', (SELECT coalesce(max(number), 0) + 1 FROM receipt WHERE till_id = t.id),
-      'sessionOpen', EXISTS (SELECT 1 FROM till_session o WHERE o.id = ${wanted.sessionId}::uuid
-        AND o.till_id = t.id AND o.closed_at IS NULL),
+      'sessionId', (SELECT o.id FROM till_session o WHERE o.till_id = t.id AND o.closed_at IS NULL),
       'cashierId', coalesce(c.id, d.enrolled_by_id), 'cashierKnown', c.id IS NOT NULL,
       'earlier', (SELECT json_build_object('fingerprint', e.fingerprint)
         FROM receipt e WHERE e.id = ${wanted.receiptId}::uuid),

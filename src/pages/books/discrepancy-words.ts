@@ -9,6 +9,8 @@ export const discrepancyWords: Record<string, string> = {
   "figures-differ": "The till came to other figures than we do. What was taken is recorded.",
   "figures-broken": "A till's figures do not add up. What was paid waits in suspense.",
   "number-twice": "A till gave one receipt number twice. The second has the next number here.",
+  "after-cash-up":
+    "It came after its drawer had been counted. It stands in the drawer that was open when it came.",
   "cashier-unknown": "The till named a cashier who may not sell.",
   "returned-twice": "Pieces came back that had come back before. The money waits in suspense.",
   "awaits-sale": "Pieces came back before their sale had arrived.",

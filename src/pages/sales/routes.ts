@@ -21,6 +21,7 @@ import { guildOf, saleOf, type WithId } from "./sale-of.ts";
 import { termsPages } from "./terms-routes.ts";
 import { tillDevicePages } from "./till-device-routes.ts";
 import { tillPages } from "./till-routes.ts";
+import { unsentPages } from "./unsent-routes.ts";
 
 type Query = { Querystring: { q?: string; after?: string } };
 
@@ -35,6 +36,7 @@ export async function salePages(app: App): Promise<void> {
   await app.register(overviewPages);
   await app.register(tillPages);
   await app.register(tillDevicePages);
+  await app.register(unsentPages);
   await app.register(agreementPages);
   await app.register(termsPages);
   await app.register(goodsPages);
