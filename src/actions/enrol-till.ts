@@ -1,7 +1,7 @@
-import type { Enrolled } from "../contract/till-enrolment.ts";
-import type { Database } from "../database/client.ts";
+import type { Enrolled, Enrolment } from "../contract/till-enrolment.ts";
+import type { Database, Transaction } from "../database/client.ts";
 import { type Actor, type Deed, perform } from "../database/perform.ts";
-import { ok, problem, type Result, refuse } from "../rules/problem.ts";
+import { ok, type Problem, problem, type Result, refuse } from "../rules/problem.ts";
 import type { Role } from "../rules/roles.ts";
 import { readCode } from "../rules/till-code.ts";
 import { hashCode } from "./make-till-code.ts";
@@ -11,6 +11,7 @@ export interface EnrolmentTry {
   code: string;
   name: string;
   attempt?: string | undefined;
+  keeps?: Enrolment["keeps"];
   tokenHash: string;
   source: string;
   requestId: string;
@@ -55,12 +56,12 @@ async function chairOf(db: Database, codeHash: string): Promise<Actor | undefine
 const enrol = (
   deed: Deed,
   codeHash: string,
-  { name, tokenHash, now }: EnrolmentTry,
+  { name, tokenHash, keeps, now }: EnrolmentTry,
 ): Promise<Result<Enrolled>> =>
   perform(
     deed,
     "enrol-till",
-    { codeHash, name },
+    { codeHash, name, ...(keeps ? { keeps } : {}) },
     async (tx) => {
       // The count decides which device has the code when two send it at once.
       const used = await tx.tillCode.updateMany({
@@ -70,17 +71,45 @@ const enrol = (
       if (used.count === 0) return usedUp();
       const code = await tx.tillCode.findUniqueOrThrow({
         where: { codeHash },
-        include: { till: true },
+        include: { till: { include: { device: true } } },
       });
-      const { id: tillId, number, saleId, name: tillName } = code.till;
-      await tx.tillDevice.create({
-        data: { tillId, name, tokenHash, enrolledById: deed.actor.id, enrolledAt: now },
+      const { id: tillId, number, saleId, name: tillName, device: earlier } = code.till;
+      const strange = await notThisDevice(tx, code.till, keeps);
+      if (strange) return { ok: false, problem: strange };
+      const device = { name, tokenHash, enrolledById: deed.actor.id, enrolledAt: now };
+      await tx.tillDevice.upsert({
+        where: { tillId },
+        create: { tillId, ...device },
+        update: { ...device, lostAt: null, lastSeenAt: null },
       });
       const value = { tillId, number, name: tillName, saleId };
-      return ok({ value, subjectId: tillId, detail: { number, device: name } });
+      const detail = { number, device: name, ...(earlier ? { again: true } : {}) };
+      return ok({ value, subjectId: tillId, detail });
     },
     { till_device_pkey: taken },
   );
+
+/**
+ * What stands against it: a device that is a till comes back only as the same till, and a till that
+ * has a device takes back only that one, which knows the till's last number and may know later ones.
+ */
+async function notThisDevice(
+  tx: Transaction,
+  till: { id: string; number: number; device: object | null },
+  keeps: EnrolmentTry["keeps"],
+): Promise<Problem | undefined> {
+  if (keeps && keeps.tillId !== till.id)
+    return problem(
+      "already-done",
+      `This device keeps another till's receipts, and the code is for till ${till.number}. Ask the chair for a code for this device's own till.`,
+    );
+  if (!till.device) return undefined;
+  const { _max } = await tx.receipt.aggregate({
+    where: { tillId: till.id },
+    _max: { number: true },
+  });
+  return keeps && keeps.lastNumber >= (_max.number ?? 0) ? undefined : taken();
+}
 
 const taken = () =>
   problem(

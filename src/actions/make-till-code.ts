@@ -8,7 +8,8 @@ export const hashCode = (code: string): string =>
   createHash("sha256").update(`till ${code}`).digest("hex");
 
 /**
- * A code that makes one device this till, for fifteen minutes. An earlier one of the till ends.
+ * A code that makes one device this till, or lets its own device in again, for fifteen minutes. An
+ * earlier one of the till ends.
  * It is never stored under a key: a replay would have to keep it readable.
  */
 export const makeTillCode = (
@@ -19,14 +20,10 @@ export const makeTillCode = (
   return perform({ ...deed, key: undefined }, "make-till-code", { saleId, tillId }, async (tx) => {
     const sale = await lockSale(tx, saleId);
     if (!sale.ok) return sale;
-    const till = await tx.till.findFirst({
-      where: { id: tillId, saleId },
-      include: { device: true },
-    });
+    const till = await tx.till.findFirst({ where: { id: tillId, saleId } });
     if (!till) return refuse("not-found", "This sale has no such till.");
     if (sale.value.stage === "closed")
       return refuse("stage-closed", "The sale is closed, so no device becomes its till any more.");
-    if (till.device) return refuse("already-done", takenWords(till.number, till.device.name));
     const code = randomCode();
     const expiresAt = new Date(now.getTime() + codeMinutes * 60_000);
     await tx.tillCode.updateMany({ where: { tillId, usedAt: null }, data: { usedAt: now } });
@@ -37,9 +34,6 @@ export const makeTillCode = (
     return ok({ value, subjectId: tillId, detail: { number: till.number } });
   });
 };
-
-export const takenWords = (number: number, device: string): string =>
-  `Till ${number} lives on the device "${device}" and stays there, because the device numbers its receipts. Add another till for another device.`;
 
 const randomCode = (): string =>
   Array.from({ length: codeLength }, () =>

@@ -1,5 +1,6 @@
 import { startCustomerView } from "./till/sell/customer-view.ts";
 import { show } from "./till/sell/dom.ts";
+import type { Beginning } from "./till/start/become-till.ts";
 import { startPractice } from "./till/start/practice-till.ts";
 import { showStopped } from "./till/start/screens.ts";
 import { startTill } from "./till/start/start-till.ts";
@@ -13,8 +14,12 @@ function open(): Promise<void> | void {
     return startCustomerView();
   }
   if (!isSecureContext) return showStopped(notSecure);
-  return asked.has("practice") ? startPractice() : startTill(asked.has("another"));
+  return asked.has("practice") ? startPractice() : startTill(beginning());
 }
+
+/** `another` makes the device a till anew; `again` lets a till back in that the server does not know. */
+const beginning = (): Beginning =>
+  asked.has("another") ? "another" : asked.has("again") ? "again" : "usual";
 
 const notSecure =
   "A till needs an address that begins with https, or the server on this very device. Ask whoever set the server up.";

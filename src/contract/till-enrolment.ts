@@ -11,6 +11,8 @@ export const enrolmentShape = z.strictObject({
   name: line(40, "Give this device a name, such as Grey laptop"),
   /** The device's own mark of this try: sent again with it, a lost answer is answered again. */
   attempt: z.uuid().optional(),
+  /** The till that the device is already, for one that the server does not let in any more. */
+  keeps: z.strictObject({ tillId: z.uuid(), lastNumber: z.int().min(0).max(999_999) }).optional(),
 });
 
 export type Enrolment = z.output<typeof enrolmentShape>;

@@ -2,11 +2,13 @@ import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { type EnrolmentTry, enrolTill } from "../../src/actions/enrol-till.ts";
 import { makeTillCode } from "../../src/actions/make-till-code.ts";
 import { markTillLost } from "../../src/actions/mark-till-lost.ts";
+import { recordFact } from "../../src/actions/record-fact.ts";
 import { deviceOfToken } from "../../src/database/till-devices.ts";
 import { buildMember, deedOf } from "../support/build.ts";
 import { done } from "../support/build-settlement.ts";
-import { buildHall } from "../support/build-till.ts";
+import { buildHall, buildPieces } from "../support/build-till.ts";
 import { freshDatabase, type TestDatabase } from "../support/database.ts";
+import { lineOf, saleFact } from "../support/till-facts.ts";
 
 let base: TestDatabase;
 let hall: Awaited<ReturnType<typeof buildHall>>;
@@ -100,12 +102,8 @@ describe("a code", () => {
     expect(await base.db.tillDevice.count({ where: { tillId: till.id } })).toBe(0);
   });
 
-  test("is not made for a till with a device, an unknown till or a closed sale", async () => {
+  test("is not made for an unknown till or a closed sale", async () => {
     const till = await freshTill();
-    done(await enrol({ code: await code(till.id), name: "Blue tablet" }));
-    const again = await codeFor(till.id);
-    expect(codeOf(again)).toBe("already-done");
-    expect(again.ok ? "" : again.problem.detail).toContain("Blue tablet");
     const nobody = "01900000-0000-7000-8000-000000000000";
     expect(codeOf(await codeFor(nobody))).toBe("not-found");
     expect(codeOf(await codeFor(till.id, nobody))).toBe("not-found");
@@ -193,6 +191,45 @@ describe("a lost device", () => {
     const nobody = "01900000-0000-7000-8000-000000000000";
     expect(codeOf(await lose(till.id, "x", nobody))).toBe("not-found");
     done(await lose(till.id));
-    expect(codeOf(await codeFor(till.id))).toBe("already-done");
+    const stranger = await enrol({ code: await code(till.id), tokenHash: "stranger" });
+    expect(codeOf(stranger)).toBe("already-done");
+    expect(await deviceOfToken(base.db, "stranger")).toBeUndefined();
+  });
+});
+
+describe("the device that is the till already", () => {
+  test("comes back by a code, also when it was noted as lost, and its old cookie is nothing", async () => {
+    const till = await freshTill();
+    done(await enrol({ code: await code(till.id), tokenHash: "before" }));
+    done(
+      await markTillLost(deedOf(base.db, hall.chair), {
+        ...{ saleId: hall.sale.id, tillId: till.id, reason: "Left on a train" },
+      }),
+    );
+    const keeps = { tillId: till.id, lastNumber: 4 };
+    const back = { code: await code(till.id), keeps, attempt: crypto.randomUUID() };
+    done(await enrol({ ...back, tokenHash: "never arrived" }));
+    done(await enrol({ ...back, tokenHash: "after" }));
+    expect(await deviceOfToken(base.db, "after")).toMatchObject({ tillId: till.id });
+    for (const token of ["before", "never arrived"])
+      expect(await deviceOfToken(base.db, token)).toBeUndefined();
+    expect(codeOf(await enrol({ ...back, attempt: crypto.randomUUID() }))).toBe("link-used");
+    const device = await base.db.tillDevice.findUniqueOrThrow({ where: { tillId: till.id } });
+    expect(device.lostAt).toBeNull();
+  });
+
+  test("is told when the code is another till's, or when it knows fewer receipts than the server", async () => {
+    const [till, other] = [hall.tills[0]!, await freshTill()];
+    done(await enrol({ code: await code(till.id) }));
+    const [piece] = await buildPieces(base.db, hall.sale, hall.weaver, [{ price: 900 }]);
+    const from = { db: base.db, tillId: till.id, saleId: hall.sale.id, requestId: "test" };
+    done(await recordFact(from, saleFact(hall, till, 1, [lineOf(piece!)])));
+    const behind = { tillId: till.id, lastNumber: 0 };
+    expect(codeOf(await enrol({ code: await code(till.id), keeps: behind }))).toBe("already-done");
+    const level = { tillId: till.id, lastNumber: 1 };
+    const elsewhere = await enrol({ code: await code(other.id), keeps: level });
+    expect(codeOf(elsewhere)).toBe("already-done");
+    expect(elsewhere.ok ? "" : elsewhere.problem.detail).toContain(`till ${other.number}`);
+    expect(codeOf(await enrol({ code: await code(till.id), keeps: level }))).toBe("ok");
   });
 });

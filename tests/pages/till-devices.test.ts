@@ -43,7 +43,10 @@ describe("the tills of a sale", () => {
     expect(text).toContain("3 receipts");
     // The guild's clock is in Chicago, six hours behind in November.
     expect(text).toMatch(/Nov 27, 2026, 12:05\sPM/);
-    expect(text).not.toContain(`action="${tills()}/${tillAt(1).id}/code"`);
+    expect(text).toContain("Let its device in again");
+    const again = await chair.submit(`${tills()}/${tillAt(1).id}/code`);
+    expect(again.text).toContain("/till/?again");
+    expect(again.text).toContain("Take “Grey laptop” itself");
     await base.db.tillDevice.update({ where, data: { unsent: 0, lastSeenAt: new Date() } });
     expect((await chair.visit(tills())).text).toContain("On line");
   });

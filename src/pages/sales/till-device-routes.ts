@@ -47,7 +47,7 @@ export async function tillDevicePages(app: App): Promise<void> {
     }
     return reply.seeOther(`/sales/${sale.id}/tills`, {
       kind: "good",
-      text: `The device of till ${till.number} is shut out. Add another till for another device.`,
+      text: `The device of till ${till.number} is shut out. Add another till for another device; a code lets this one in again if it turns up.`,
     });
   });
 }

@@ -15,7 +15,8 @@ export function tillRow(till: TillWithDevice, sale: SaleRead, region: Region, no
     name,
     open,
     renameAction: path,
-    codeAction: device || sale.stage === "closed" ? undefined : `${path}/code`,
+    codeAction: sale.stage === "closed" ? undefined : `${path}/code`,
+    codeLabel: device ? "Let its device in again" : "Make a code",
     lostHref: device && !device.lostAt ? `${path}/lost` : undefined,
     device: device && {
       state: stateOf(device, now),

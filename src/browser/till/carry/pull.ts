@@ -41,7 +41,7 @@ export function openPull({ goods, scene, state, ask }: PullParts): Pull {
     if (reply.kind === "silent") state.change({ online: false });
     else state.contact();
     if (reply.kind !== "silent")
-      state.trouble("pull", reply.kind === "refused" ? reply.detail : undefined);
+      state.trouble("pull", reply.kind === "refused" ? reply : undefined);
     return reply.kind === "answer" ? reply : undefined;
   }
 

@@ -2,7 +2,7 @@ import type { KeptGoods } from "../keep/goods.ts";
 import type { KeptOutbox } from "../keep/outbox.ts";
 import { waitBefore } from "./back-off.ts";
 import type { Ask, Reply } from "./server.ts";
-import type { KeptState } from "./state.ts";
+import type { KeptState, Refusal } from "./state.ts";
 
 export interface Push {
   /** Sends what waits, now; the promise ends when nothing waits or the way is shut. */
@@ -110,10 +110,10 @@ function answeredIds(reply: Reply & { kind: "answer" | "refused" }): string[] {
   return answers.map(({ id }) => id).filter((id): id is string => typeof id === "string");
 }
 
-function troubleOf(reply: Reply & { kind: "answer" | "refused" }): string {
-  if (reply.kind === "refused") return reply.detail || unexplained;
-  const { problem } = (reply.body ?? {}) as { problem?: { detail?: string } };
-  return problem?.detail || unexplained;
+function troubleOf(reply: Reply & { kind: "answer" | "refused" }): Refusal {
+  const { problem } = (reply.body ?? {}) as { problem?: Partial<Refusal> };
+  const { code = "", detail } = reply.kind === "refused" ? reply : (problem ?? {});
+  return { code, detail: detail || unexplained };
 }
 
 const unexplained =

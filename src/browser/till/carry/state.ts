@@ -1,11 +1,17 @@
 import { listeners } from "../keep/heard.ts";
 import type { TillState } from "../parts.ts";
 
+/** What the server said against something, with the code of the problem when it gave one. */
+export interface Refusal {
+  code: string;
+  detail: string;
+}
+
 export interface KeptState {
   now(): TillState;
   change(part: Partial<TillState>): void;
   /** What the server refused, by what was asked; undefined once it takes it again. */
-  trouble(from: "push" | "pull", words: string | undefined): void;
+  trouble(from: "push" | "pull", refusal: Refusal | undefined): void;
   /** The server answered, whatever it said. */
   contact(): void;
   onChange(heard: (state: TillState) => void): () => void;
@@ -14,7 +20,7 @@ export interface KeptState {
 /** How the till stands with the server: all that a failure of the network may change. */
 export function openState(unsent: number): KeptState {
   let state: TillState = { online: false, unsent };
-  const troubles: { push?: string; pull?: string } = {};
+  const troubles: { push?: Refusal; pull?: Refusal } = {};
   const changes = listeners<TillState>();
   const change = (part: Partial<TillState>) => {
     state = { ...state, ...part };
@@ -23,9 +29,10 @@ export function openState(unsent: number): KeptState {
   return {
     now: () => state,
     change,
-    trouble(from, words) {
-      troubles[from] = words;
-      change({ trouble: troubles.push ?? troubles.pull });
+    trouble(from, refusal) {
+      troubles[from] = refusal;
+      const now = troubles.push ?? troubles.pull;
+      change({ trouble: now?.detail, shutOut: now?.code === "not-a-till" });
     },
     contact: () => change({ online: true, lastContact: new Date() }),
     onChange: changes.add,

@@ -4,7 +4,7 @@ import type { Till } from "./till.ts";
 /** What is always on screen: till, cashier, line, age of the prices, and what is unsent. */
 export function showBar(till: Till): void {
   const { parts, scene, words } = till;
-  const { online, unsent, trouble } = parts.state;
+  const { online, unsent, trouble, shutOut = false } = parts.state;
   show("practice", parts.practice);
   document.body.classList.toggle("practising", parts.practice);
   show("bar-till", true, `Till ${scene.till.number} ${scene.till.name}`);
@@ -14,6 +14,7 @@ export function showBar(till: Till): void {
   const age = at ? `Prices from ${words.time(at)}` : "No list of prices yet";
   state("bar-age", "clock", age, at !== undefined);
   state("bar-unsent", unsent === 0 ? "check" : "coins", unsentWords(unsent), unsent === 0);
+  show("enrol-again", shutOut);
   show("save-unsent", unsent > 0);
   for (const place of ["desk", "receipts", "set-up"] as const) {
     const here = till.shown.place === place || (place === "desk" && till.shown.place === "done");

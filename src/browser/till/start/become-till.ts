@@ -6,17 +6,21 @@ import { showStopped } from "./screens.ts";
 
 const nextTry = 3_000;
 
+/** `another` and `again` ask for a code in any case; `again` keeps the till and all that it has. */
+export type Beginning = "usual" | "another" | "again";
+
 /**
  * Waits until the server says which till this device is: it may know it already, by the cookie. The
- * first start is the only one that needs the server. `anew` asks for a code in any case.
+ * first start is the only one that needs the server.
  */
-export async function becomeTill({ shelf, scene }: Kept, ask: Ask, anew: boolean): Promise<void> {
-  if (anew) await enrolled(shelf, ask);
+export async function becomeTill(kept: Kept, ask: Ask, beginning: Beginning): Promise<void> {
+  const { scene } = kept;
+  if (beginning !== "usual") await enrolled(kept, ask);
   for (;;) {
     const reply = await ask("/api/till/scene");
     if (reply.kind === "answer") return scene.keep(reply.body as TillSceneShown);
     if (reply.kind === "refused") {
-      await enrolled(shelf, ask);
+      await enrolled(kept, ask);
       continue;
     }
     showStopped(
@@ -26,5 +30,5 @@ export async function becomeTill({ shelf, scene }: Kept, ask: Ask, anew: boolean
   }
 }
 
-const enrolled = (shelf: Kept["shelf"], ask: Ask): Promise<void> =>
-  new Promise((done) => askForCode(shelf, ask, done));
+const enrolled = (kept: Kept, ask: Ask): Promise<void> =>
+  new Promise((done) => askForCode(kept, ask, done));

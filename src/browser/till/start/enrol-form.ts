@@ -1,34 +1,38 @@
 import { v7 } from "uuid";
 import type { Ask, Reply } from "../carry/server.ts";
 import { inOneStep, readNote, type Shelf } from "../keep/shelf.ts";
-import { part } from "../sell/dom.ts";
+import { part, show } from "../sell/dom.ts";
+import type { Kept } from "./open-parts.ts";
 import { showScreen } from "./screens.ts";
 
 /** Asks for the chair's code and a name for the device; `enrolled` runs once the server knows it. */
-export function askForCode(shelf: Shelf, ask: Ask, enrolled: () => void): void {
+export function askForCode(kept: Kept, ask: Ask, enrolled: () => void): void {
   const form = part<HTMLFormElement>("enrol-form");
   let busy = false;
   form.addEventListener("submit", (event) => {
     event.preventDefault();
     if (busy) return;
     busy = true;
-    void enrol(shelf, ask)
+    void enrol(kept, ask)
       .then((words) => (words === undefined ? enrolled() : say(words)))
       .finally(() => {
         busy = false;
       });
   });
+  show("enrol-back", kept.scene.known());
   showScreen("enrol");
 }
 
 /** Undefined when the device is a till now, else what stands against it. */
-async function enrol(shelf: Shelf, ask: Ask): Promise<string | undefined> {
+async function enrol({ shelf, scene, outbox }: Kept, ask: Ask): Promise<string | undefined> {
   const code = part<HTMLInputElement>("enrol-code").value.trim();
   const name = part<HTMLInputElement>("enrol-name").value.trim();
   if (code === "") return "Type the code that the chair shows.";
   if (name === "") return "Give this device a name, such as Grey laptop.";
   const attempt = await attemptFor(shelf, code);
-  const reply = await ask("/api/till/enrolment", { body: { code, name, attempt } });
+  const keeps = scene.known() && { tillId: scene.now().till.id, lastNumber: outbox.lastNumber() };
+  const body = { code, name, attempt, ...(keeps ? { keeps } : {}) };
+  const reply = await ask("/api/till/enrolment", { body });
   return reply.kind === "answer" ? undefined : wordsOf(reply);
 }
 

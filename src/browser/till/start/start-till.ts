@@ -4,7 +4,7 @@ import { installShell } from "../carry/shell-worker.ts";
 import { notStored } from "../keep/room.ts";
 import { forgetShelf } from "../keep/shelf.ts";
 import { part } from "../sell/dom.ts";
-import { becomeTill } from "./become-till.ts";
+import { type Beginning, becomeTill } from "./become-till.ts";
 import { startCarrying } from "./carry.ts";
 import { type Kept, openKept } from "./open-parts.ts";
 import { showScreen, showStopped } from "./screens.ts";
@@ -12,12 +12,12 @@ import { openSeat } from "./seat.ts";
 
 const shelfName = "thrumbook-till";
 
-/** Opens the till of this device; `another` makes the device a till anew, once nothing waits on it. */
-export async function startTill(another: boolean): Promise<void> {
+/** Opens the till of this device. It becomes another one only once nothing waits on it. */
+export async function startTill(beginning: Beginning): Promise<void> {
   await oneTabOnly();
   let kept = await openedOrStopped(shelfName);
   if (!kept) return;
-  if (another) {
+  if (beginning === "another") {
     const allDone = kept.outbox.unsent() === 0 && (await kept.baskets.allDone());
     if (!allDone) return showStopped(stillBusy);
     kept.shelf.close();
@@ -30,7 +30,7 @@ export async function startTill(another: boolean): Promise<void> {
   const shell = await installShell(
     async () => isLocked() && outbox.unsent() === 0 && (await baskets.allDone()),
   );
-  if (!scene.known()) await becomeTill(kept, ask, another);
+  if (!scene.known() || beginning === "again") await becomeTill(kept, ask, beginning);
   const seat = openSeat(kept, startCarrying(kept, ask), shell.look);
   isLocked = seat.locked;
   seat.ask();

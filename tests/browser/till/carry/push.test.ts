@@ -94,6 +94,7 @@ test.each([
   expect(till.state.now()).toMatchObject({
     online: true,
     trouble: "The chair noted this device as lost.",
+    shutOut: code === "not-a-till",
   });
 });
 
