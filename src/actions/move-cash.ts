@@ -91,7 +91,7 @@ export async function recordCashMoveFact(
     if (!session)
       return refuse(
         "till-closed",
-        "This move of cash is kept on the till: its drawer was cashed up. It is taken once the till is open again.",
+        "This move of cash is kept on the till: its drawer is cashed up. Open the till again with a float of 0, and cash it up once all is sent.",
       );
     const held = await balanceOf(tx, drawer(tillId));
     // A till's page asks for a reason; without one the cash has moved all the same.
@@ -103,7 +103,7 @@ export async function recordCashMoveFact(
     ];
     const detail = { cashMoveId: id, held, amount };
     await tx.discrepancy.createMany({
-      data: notes.map((kind) => ({ saleId, kind, detail, byId: cashier })),
+      data: notes.map((note) => ({ saleId, kind: note, detail, byId: cashier })),
     });
     return ok({ value: { id, recorded: "now", notes }, subjectId: id, detail: { kind, amount } });
   });

@@ -4,7 +4,12 @@ import type { OutboxAnswer, ReceiptFact } from "../contract/till-fact.ts";
 import { backOff } from "../database/back-off.ts";
 import { canonical } from "../database/canonical.ts";
 import type { Database } from "../database/client.ts";
-import { databaseError, mayRunAgain, outcomeUnknown } from "../database/database-error.ts";
+import {
+  databaseError,
+  dataRefused,
+  mayRunAgain,
+  outcomeUnknown,
+} from "../database/database-error.ts";
 import { type FactScene, readFactScene } from "../database/fact-scene.ts";
 import { unknown } from "../database/perform.ts";
 import {
@@ -47,18 +52,25 @@ const tries = 6;
 /**
  * Records what a till with a device of its own has sold or taken back. The money has changed
  * hands, so whatever it says is kept: what does not fit the books goes to suspense and onto the
- * treasurer's list. It is refused only while it cannot be recorded in its order.
+ * treasurer's list. What the database refuses goes whole into suspense, since it would hold up
+ * every later receipt of its till. It is refused only while it cannot be recorded in its order.
  */
 export async function recordFact(from: FromTill, fact: ReceiptFact): Promise<Result<OutboxAnswer>> {
   const fingerprint = createHash("sha256").update(canonical(fact)).digest("hex");
+  let refusal: string | undefined;
   for (let attempt = 1; ; attempt += 1) {
     try {
-      return await once(from, fact, fingerprint);
+      return await once(from, fact, fingerprint, refusal);
     } catch (error) {
-      const again = mayRunAgain(error) || overtaken.has(databaseError(error)?.rule ?? "");
-      if (!again && outcomeUnknown(error)) return { ok: false, problem: unknown() };
-      if (!again || attempt === tries) throw error;
-      if (attempt > 1) await backOff(attempt);
+      const rule = databaseError(error)?.rule ?? "";
+      if (mayRunAgain(error) || overtaken.has(rule)) {
+        if (attempt === tries) throw error;
+        if (attempt > 1) await backOff(attempt);
+        continue;
+      }
+      if (outcomeUnknown(error)) return { ok: false, problem: unknown() };
+      if (refusal !== undefined || !dataRefused(error)) throw error;
+      refusal = rule;
     }
   }
 }
@@ -67,6 +79,7 @@ async function once(
   from: FromTill,
   fact: ReceiptFact,
   fingerprint: string,
+  refusal: string | undefined,
 ): Promise<Result<OutboxAnswer>> {
   const scene = await readFactScene(from.db, {
     tillId: from.tillId,
@@ -81,7 +94,7 @@ async function once(
   if (scene.earlier) return ok(await before(from, fact, fingerprint, scene));
   const hindered = hindrance(fact, scene);
   if (hindered) return hindered;
-  const { receipt, notes } = toWrite(from, fact, fingerprint, scene);
+  const { receipt, notes } = toWrite(from, fact, fingerprint, scene, refusal);
   await writeReceipt(from.db, receipt, notes);
   announceTillChange(from.db);
   const { db, requestId } = from;
@@ -97,10 +110,10 @@ function hindrance(fact: ReceiptFact, scene: FactScene): ReturnType<typeof refus
       "stage-closed",
       `Receipt ${name} is kept on the till: the sale does not take receipts now. Ask the chair.`,
     );
-  if (scene.sessionId === null)
+  if (!scene.sessionId)
     return refuse(
       "till-closed",
-      `Receipt ${name} is kept on the till: its drawer was cashed up. It is taken once till ${scene.tillNumber} is open again.`,
+      `Receipt ${name} is kept on the till: its drawer is cashed up. Open the till again with a float of 0, and cash it up once all is sent.`,
     );
   if (fact.number > scene.nextNumber)
     return refuse(
@@ -129,21 +142,26 @@ function toWrite(
   fact: ReceiptFact,
   fingerprint: string,
   scene: FactScene,
+  refusal: string | undefined,
 ): { receipt: ReceiptToWrite; notes: NoteToWrite[] } {
-  const sound = factAddsUp(fact) ? fact : wholeInSuspense(fact);
+  const addsUp = factAddsUp(fact);
+  const sound = addsUp && refusal === undefined ? fact : wholeInSuspense(fact);
   const found = fact.kind === "sale" ? soldLines(sound, scene) : returnedLines(sound, scene);
   const notes = [...found.notes, ...aboutFact(fact, sound, scene)];
+  if (addsUp && refusal !== undefined)
+    notes.push({ kind: "not-as-sent", detail: { sent: fact, rule: refusal } });
   const { lines } = found;
   const taxes = sound.taxes.filter(({ tax }) => tax !== 0);
   const { id, madeAt, kind, exchangeId, tenders } = sound;
-  const { subtotal, tax, total, cashGiven, change, rounding, exemption, reason } = sound;
+  const { subtotal, tax, total, cashGiven, change, rounding, exemption } = sound;
+  // A till's page asks for a reason; without one the money has gone back all the same.
+  const reason = sound.reason || (kind === "sale" ? "" : "No reason given");
   const receipt: ReceiptToWrite = {
     ...{
       id,
       saleId: from.saleId,
       tillId: from.tillId,
-      // A device that was noted as lost may come back after its drawer was cashed up.
-      tillSessionId: scene.sessionId ?? sound.tillSessionId,
+      tillSessionId: scene.sessionId!,
       kind,
       exchangeId,
       madeAt,
@@ -169,12 +187,12 @@ const words = { sale: "Receipt", return: "Return", void: "Void" };
 /** What is strange about the fact as a whole. */
 function aboutFact(fact: ReceiptFact, sound: ReceiptFact, scene: FactScene): NoteToWrite[] {
   const notes: NoteToWrite[] = [];
-  if (sound !== fact) notes.push({ kind: "figures-broken", detail: { sent: fact } });
-  else if (fact.kind === "sale") notes.push(...figuresDiffer(fact, scene));
+  if (!factAddsUp(fact)) notes.push({ kind: "figures-broken", detail: { sent: fact } });
+  else if (fact.kind === "sale" && sound === fact) notes.push(...figuresDiffer(fact, scene));
   if (fact.number < scene.nextNumber)
     notes.push({ kind: "number-twice", detail: { sent: fact.number, recorded: scene.nextNumber } });
-  if (scene.sessionId !== fact.tillSessionId)
-    notes.push({ kind: "after-cash-up", detail: { session: fact.tillSessionId } });
+  if (fact.tillSessionId !== scene.sessionId)
+    notes.push({ kind: "after-cash-up", detail: { sent: fact.tillSessionId } });
   if (!scene.cashierKnown)
     notes.push({ kind: "cashier-unknown", detail: { sent: fact.cashierId } });
   return notes;

@@ -12,6 +12,8 @@ import { line, optionalLine, paymentLine } from "./text.ts";
 const amount = z.int().min(-largestReceipt).max(largestReceipt);
 const above = z.int().min(1).max(largestReceipt);
 const pieces = z.int().min(-999).max(999);
+/** By the till's own clock, which may be years off; PostgreSQL knows no year 0. */
+const moment = z.iso.datetime().refine((text) => text >= "1970", "No clock shows this moment");
 
 export const factLine = z.strictObject({
   id: z.uuid(),
@@ -53,31 +55,35 @@ export const factTender = z.strictObject({
   reference: paymentLine(60),
 });
 
-export const receiptFact = z.strictObject({
-  id: z.uuid(),
-  /** The till's next number: its series has no gaps, on line or off. */
-  number: z.int().min(1).max(999_999),
-  /** The moment by the till's clock. */
-  madeAt: z.iso.datetime(),
-  tillSessionId: z.uuid(),
-  cashierId: z.uuid(),
-  kind: z.enum(["sale", "return", "void"]),
-  /** The sale that a return or void takes back, whether the server knows it yet or not. */
-  reversesId: z.uuid().nullable(),
-  /** The other half of an exchange. */
-  exchangeId: z.uuid().nullable(),
-  reason: paymentLine(200),
-  exemption: paymentLine(60),
-  lines: z.array(factLine).min(1).max(mostLines),
-  taxes: z.array(factTax).max(10),
-  tenders: z.array(factTender).max(20),
-  subtotal: amount,
-  tax: amount,
-  total: amount,
-  rounding: amount,
-  cashGiven: amount,
-  change: amount,
-});
+export const receiptFact = z
+  .strictObject({
+    id: z.uuid(),
+    /** The till's next number: its series has no gaps, on line or off. */
+    number: z.int().min(1).max(999_999),
+    madeAt: moment,
+    tillSessionId: z.uuid(),
+    cashierId: z.uuid(),
+    kind: z.enum(["sale", "return", "void"]),
+    /** The sale that a return or void takes back, whether the server knows it yet or not. */
+    reversesId: z.uuid().nullable(),
+    /** The other half of an exchange. */
+    exchangeId: z.uuid().nullable(),
+    reason: paymentLine(200),
+    exemption: paymentLine(60),
+    lines: z.array(factLine).min(1).max(mostLines),
+    taxes: z.array(factTax).max(10),
+    tenders: z.array(factTender).max(20),
+    subtotal: amount,
+    tax: amount,
+    total: amount,
+    rounding: amount,
+    cashGiven: amount,
+    change: amount,
+  })
+  .refine(({ kind, reversesId }) => (kind === "sale") === (reversesId === null), {
+    path: ["reversesId"],
+    message: "A return or a void names its sale, and a sale names none",
+  });
 
 export type ReceiptFact = z.infer<typeof receiptFact>;
 export type FactLine = z.infer<typeof factLine>;
@@ -87,7 +93,7 @@ const counts = z.array(z.strictObject({ value: above, count: z.int().min(0).max(
 /** Cash that went to the safe, or in or out of the drawer, without a sale. */
 export const cashMoveFact = z.strictObject({
   id: z.uuid(),
-  madeAt: z.iso.datetime(),
+  madeAt: moment,
   tillSessionId: z.uuid(),
   cashierId: z.uuid(),
   kind: z.enum(["to-safe", "paid-in", "paid-out"]),

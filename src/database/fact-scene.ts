@@ -1,6 +1,7 @@
 import type { Stage } from "../rules/sale-stage.ts";
 import type { Database } from "./client.ts";
 import { Prisma } from "./generated/client.ts";
+import { piecesBack } from "./pieces-back.ts";
 import { type TillItem, type TillTerms, tillGoods, tillItems, tillTerms } from "./till-reads.ts";
 
 /** A line that a fact takes back, with how much of it is left. */
@@ -28,10 +29,7 @@ export interface FactScene {
   timeZone: string;
   nextNumber: number;
   tillNumber: number;
-  /**
-   * The opening of the drawer that it counts for: the fact's own, or when that was cashed up the one
-   * that is open now. Null while the drawer is closed.
-   */
+  /** The till's open session, which another may be than the fact names; null when it is closed. */
   sessionId: string | null;
   /** Whoever the fact names, when that is somebody who may sell; else the one who enrolled the till. */
   cashierId: string;
@@ -58,8 +56,7 @@ const original = (reversesId: string | null) => Prisma.sql`
       SELECT json_agg(json_build_object('id', l.id, 'kind', l.kind, 'itemId', l.item_id, 'goodsId', l.goods_id,
         'memberId', l.member_id, 'quantity', l.quantity, 'unitPrice', l.unit_price, 'discount', l.discount,
         'amount', l.amount, 'tax', l.tax, 'taxInside', l.tax_inside, 'suspended', l.suspended,
-        'donated', l.donated, 'alreadyReturned', (SELECT coalesce(-sum(b.quantity), 0)
-          FROM receipt_line b WHERE b.reverses_line_id = l.id)))
+        'donated', l.donated, 'alreadyReturned', ${piecesBack}))
       FROM receipt_line l WHERE l.receipt_id = o.id))
     FROM receipt o WHERE o.id = ${reversesId}::uuid AND o.sale_id = s.id)`;
 

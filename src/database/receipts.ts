@@ -3,6 +3,7 @@ import { showReceiptNumber } from "../rules/receipt-number.ts";
 import type { ComponentTax } from "../rules/tax/tax-of.ts";
 import type { TenderKind } from "../rules/tender.ts";
 import type { Database, Transaction } from "./client.ts";
+import { piecesBack } from "./pieces-back.ts";
 
 export interface ReceiptLineRead {
   id: string;
@@ -98,8 +99,7 @@ export async function readReceipt(
           'itemId', l.item_id, 'goodsId', l.goods_id, 'memberId', l.member_id, 'tag', l.tag, 'description', l.description,
           'quantity', l.quantity, 'unitPrice', l.unit_price, 'discount', l.discount, 'amount', l.amount,
           'tax', l.tax, 'taxInside', l.tax_inside, 'taxKind', l.tax_kind, 'donated', l.donated,
-          'suspended', l.suspended, 'priceReason', l.price_reason, 'returned', (SELECT coalesce(-sum(b.quantity), 0)
-            FROM receipt_line b WHERE b.reverses_line_id = l.id)) ORDER BY l.position)
+          'suspended', l.suspended, 'priceReason', l.price_reason, 'returned', ${piecesBack}) ORDER BY l.position)
         FROM receipt_line l WHERE l.receipt_id = r.id),
       'tenders', (SELECT json_agg(json_build_object('kind', d.kind, 'amount', d.amount,
           'reference', d.reference) ORDER BY d.id)

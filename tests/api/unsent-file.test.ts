@@ -111,7 +111,7 @@ test("receipts that come after their drawer was counted stand in the one that is
   done(await cashUp(deed(), counted));
   const shut = await bring(text);
   expect(shut.body).toMatchObject({ recorded: 0, waiting: 1 });
-  expect(shut.body.why).toContain("once till 3 is open again");
+  expect(shut.body.why).toContain("Open the till again");
   done(await openTill(deed(), { tillId: till.id, float: 0 }));
   expect((await bring(text)).body).toMatchObject({ recorded: 1, waiting: 0 });
   const notes = await base.db.discrepancy.findMany({ where: { kind: "after-cash-up" } });

@@ -8,9 +8,10 @@ export const discrepancyWords: Record<string, string> = {
   "price-differs": "Another price was taken than the list's, without a reason.",
   "figures-differ": "The till came to other figures than we do. What was taken is recorded.",
   "figures-broken": "A till's figures do not add up. What was paid waits in suspense.",
-  "number-twice": "A till gave one receipt number twice. The second has the next number here.",
+  "not-as-sent": "The books cannot hold a receipt as it was sent. What was paid waits in suspense.",
   "after-cash-up":
-    "It came after its drawer had been counted. It stands in the drawer that was open when it came.",
+    "A receipt or cash came after its drawer was cashed up. It counts in the next cash-up.",
+  "number-twice": "A till gave one receipt number twice. The second has the next number here.",
   "cashier-unknown": "The till named a cashier who may not sell.",
   "returned-twice": "Pieces came back that had come back before. The money waits in suspense.",
   "awaits-sale": "Pieces came back before their sale had arrived.",
