@@ -5,6 +5,7 @@ import type { Unnumbered } from "../sell/sale-fact.ts";
 import { tagsOf } from "./goods.ts";
 import { listeners } from "./heard.ts";
 import { askToKeep, notStored, roomRefusal } from "./room.ts";
+import { assertSendable } from "./sendable.ts";
 import { inOneStep, type Notes, type PastRow, type Shelf, type Step } from "./shelf.ts";
 import { unsentFile } from "./unsent-file.ts";
 
@@ -55,6 +56,7 @@ export async function openOutbox(
 
   return {
     async record(receipts) {
+      assertSendable(receipts);
       const facts = await keep((step) => storeReceipts(step, receipts));
       records.tell(facts);
       return facts;

@@ -22,7 +22,8 @@ export async function finish(till: Till): Promise<void> {
   if (storing || notReady(basket, till.scene, till.due())) return;
   till.change({ storing: true, undo: undefined, paying: undefined });
   const ready = await checkFloor(till);
-  if (!ready) {
+  // What was taken off or put on meanwhile changes what is due: it has to be looked at again.
+  if (!ready || till.shown.basket !== basket) {
     till.change({ storing: false });
     return;
   }

@@ -67,6 +67,22 @@ test("the end of the basket is part of the receipt, and a late change does not b
   expect(await till.baskets.current()).toBeUndefined();
 });
 
+test("a receipt that the server could never take is refused before it is stored", async () => {
+  const till = await openTestTill();
+  const [line] = receiptOf([tagOf(104, 1)]).lines;
+  const scanned = receiptOf([tagOf(104, 1)], {
+    lines: [{ ...line!, description: "Runner\u001d7" }],
+  });
+  await expect(till.outbox.record([scanned])).rejects.toThrow(/Line 1, Runner.*plain letters/);
+  await expect(till.outbox.record([receiptOf([])])).rejects.toThrow();
+  const half = receiptOf([tagOf(104, 1)], { reason: `${"a".repeat(59)}\ud83d` });
+  await expect(till.outbox.record([receiptOf([tagOf(104, 2)]), half])).rejects.toThrow();
+  expect(till.outbox.unsent()).toBe(0);
+  // Other receipts are stored as before: it is not the device that refuses.
+  expect(till.outbox.refusal()).toBeUndefined();
+  expect((await till.outbox.record([receiptOf([tagOf(104, 3)])]))[0]?.number).toBe(7);
+});
+
 describe("a device that stores nothing", () => {
   const full = () => {
     throw new DOMException("No room", "QuotaExceededError");
