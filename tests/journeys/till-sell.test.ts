@@ -82,6 +82,28 @@ test("what another till sold meanwhile is refused before money is taken", async 
   expect(await page.locator("#tender-form").isVisible()).toBe(false);
 });
 
+test("a piece that came back meanwhile can be sold, and one sold while cash was counted cannot", async () => {
+  await page.evaluate(`knobs.soldElsewhere.push("${tagOf(104, 2)}")`);
+  await scan(tagOf(104, 2));
+  await scan(tagOf(104, 1));
+  await page.keyboard.press("Enter");
+  await page.keyboard.press("c");
+  await said("Sold elsewhere");
+  await page.evaluate("knobs.soldElsewhere.pop()");
+  await scan(tagOf(104, 2));
+  await said("Added");
+  await page.keyboard.press("Enter");
+  await page.keyboard.press("c");
+  await page.locator("#notes button").first().click();
+  await page.evaluate(`knobs.hearSold("${tagOf(104, 1)}")`);
+  await page.locator("#record").click();
+  await said("Sold elsewhere");
+  expect([await lines(), await recorded()]).toEqual([1, 0]);
+  await page.locator("#record").click();
+  await page.locator("#done").waitFor();
+  expect(await page.evaluate("knobs.past[0].lines.map(({ tag }) => tag)")).toEqual([tagOf(104, 2)]);
+});
+
 test("a device that stores nothing sells nothing and says why", async () => {
   await scan(tagOf(104, 1));
   await page.keyboard.press("Enter");

@@ -1,25 +1,39 @@
+import type { CatalogueItem } from "../../../contract/till-device.ts";
 import { showTag } from "../../../rules/tag-number.ts";
+import type { TillParts } from "../parts.ts";
 import { without } from "./basket.ts";
 import { play } from "./sounds.ts";
 import type { Till } from "./till.ts";
 
-let checking: { tags: string; answer: Promise<boolean> } | undefined;
+type Answer = ReturnType<NonNullable<TillParts["checkTags"]>>;
+
+let asked: { about: string; answer: Answer } | undefined;
 
 /**
  * Before money is taken, asks whether another till sold one of the pieces meanwhile: they come
- * off, and the words say where they went. Without an answer the sale goes on. True when all is
- * well. The same basket is asked about once.
+ * off, and the words say where they went. Without an answer the sale goes on by the till's own
+ * list, which hears of the others all the time. True when all is well. The server is asked about
+ * the same basket once, and again after it had something to say.
  */
-export function checkFloor(till: Till): Promise<boolean> {
-  const tags = till.shown.basket.lines.flatMap(({ kind, tag }) => (kind === "item" ? [tag] : []));
-  if (!till.parts.line || tags.length === 0) return Promise.resolve(true);
-  const about = `${till.shown.basket.id} ${tags.join()}`;
-  if (checking?.tags !== about) checking = { tags: about, answer: answerFor(till, tags) };
-  return checking.answer;
+export async function checkFloor(till: Till): Promise<boolean> {
+  const { basket } = till.shown;
+  const { line, goods } = till.parts;
+  const tags = basket.lines.flatMap(({ kind, tag }) => (kind === "item" ? [tag] : []));
+  if (!line || tags.length === 0) return true;
+  const about = `${basket.id} ${tags.join()}`;
+  if (asked?.about !== about) asked = { about, answer: line.checkTags(tags) };
+  const told = (await asked.answer) ?? [];
+  if (told.length > 0) asked = undefined;
+  const heard = tags.flatMap((tag) => goods.find(tag) ?? []).filter(isSold);
+  const sold = new Map([...told, ...heard].map((item) => [item.tag, item]));
+  return takeOff(till, [...sold.values()]);
 }
 
-async function answerFor(till: Till, tags: readonly string[]): Promise<boolean> {
-  const sold = (await till.parts.line?.checkTags(tags)) ?? [];
+const isSold = ({ state }: CatalogueItem): boolean => state === "sold";
+
+type Gone = Pick<CatalogueItem, "tag" | "description" | "sold">;
+
+function takeOff(till: Till, sold: readonly Gone[]): boolean {
   const { basket } = till.shown;
   const gone = sold.filter(({ tag }) => basket.lines.some((line) => line.tag === tag));
   if (gone.length === 0) return true;

@@ -22,6 +22,10 @@ const knobs = {
   /** What the server says of receipts, by their number on paper. */
   answers: {} as Record<string, ReceiptAnswer>,
   state: { online: true, unsent: 0, lastContact: new Date("2026-11-25T15:42:00Z") } as TillState,
+  /** Another till's sale comes in with the list. */
+  hearSold(tag: string) {
+    goods.set(tag, { ...goods.get(tag)!, state: "sold", onFloor: 0, sold });
+  },
   setState(next: Partial<TillState>) {
     Object.assign(knobs.state, next);
     for (const hear of heard) hear(knobs.state);
