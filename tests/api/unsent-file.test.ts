@@ -85,8 +85,7 @@ test("the page takes the file, says what became of it, and keeps strangers out",
   const till = tillAt(1);
   const fact = saleFact(hall, till, 1, [untagged(600)]);
   const gap = saleFact(hall, till, 3, [untagged(600)]);
-  const send = (content: string) =>
-    treasurer.upload(path(), {}, Buffer.from(content));
+  const send = (content: string) => treasurer.upload(path(), {}, Buffer.from(content));
   const none = await send("");
   expect([none.status, none.text.includes("Choose the file")]).toEqual([400, true]);
   const other = await send("name,e-mail");

@@ -1,11 +1,11 @@
 import type { CatalogueItem } from "../../../contract/till-device.ts";
 import { showTag } from "../../../rules/tag-number.ts";
-import type { TillParts } from "../parts.ts";
+import type { Line } from "../parts.ts";
 import { without } from "./basket.ts";
 import { play } from "./sounds.ts";
 import type { Till } from "./till.ts";
 
-type Answer = ReturnType<NonNullable<TillParts["checkTags"]>>;
+type Answer = ReturnType<Line["checkTags"]>;
 
 let asked: { about: string; answer: Answer } | undefined;
 
