@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 import { itemStates } from "../rules/item-state.ts";
 import { emptyDetails } from "../rules/labels/details.ts";
 import { fibreShape, fibresShape, keptLabelShape, labelShape } from "./label.ts";

@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 import { checkPin } from "../rules/pin.ts";
 
 /** A new PIN for taking over a till: four to six digits that are not guessed at once. */

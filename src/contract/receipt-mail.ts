@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 import { paymentLine } from "./text.ts";
 
 /** Where a buyer wants a receipt; the same shape judges at the till and on the server. */

@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 import { lineKinds } from "../rules/line-kind.ts";
 import { tenderKinds } from "../rules/tender.ts";
 

@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 import { cashSteps } from "../rules/cash-rounding.ts";
 import { wholeRate } from "../rules/money.ts";
 import { stages } from "../rules/sale-stage.ts";

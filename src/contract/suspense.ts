@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 import { line } from "./text.ts";
 
 /** Whose a suspended line is: the member's by number, a piece's by its tag, or the guild's. */

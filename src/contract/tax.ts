@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 import { taxBases, taxModes } from "../rules/tax/tax-rules.ts";
 import { line } from "./text.ts";
 

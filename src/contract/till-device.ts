@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 import { taxShape } from "./tax.ts";
 
 const amount = z.int();

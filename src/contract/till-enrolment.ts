@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 import { readCode } from "../rules/till-code.ts";
 import { line } from "./text.ts";
 

@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 import { mostLines } from "../rules/basket.ts";
 import { largestReceipt, tenderKinds } from "../rules/tender.ts";
 import { receiptMailFact } from "./receipt-mail.ts";

@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 import { mostOfOne } from "../rules/denominations.ts";
 import { largestReceipt } from "../rules/tender.ts";
 import { line, paymentLine } from "./text.ts";

@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 import { outboxEntry } from "./till-fact.ts";
 
 /** The name of our own format, so that another file is not taken for one. */
