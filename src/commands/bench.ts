@@ -1,5 +1,6 @@
 import { availableParallelism } from "node:os";
 import { benchLookUp } from "./bench/look-up.ts";
+import { benchOutbox } from "./bench/outbox.ts";
 import { benchReceipts } from "./bench/receipts.ts";
 import type { BenchResult } from "./bench/rounds.ts";
 import { benchTags } from "./bench/tags-pdf.ts";
@@ -18,6 +19,8 @@ async function tags(count: number): Promise<BenchResult> {
 const rows: [aim: number, against: string, run: () => Promise<BenchResult>][] = [
   [0.5, "plain SQL", () => benchReceipts(seconds)],
   [0.5, "plain SQL", () => benchReceipts(seconds, 60_000)],
+  [0.5, "plain SQL", () => benchOutbox(seconds)],
+  [0.5, "plain SQL", () => benchOutbox(seconds, 60_000)],
   [0.35, "a bare route", () => benchLookUp(seconds)],
   [0.35, "a bare route", () => benchLookUp(seconds, 60_000)],
   [0.8, "a bare pdfkit loop", () => tags(5_000)],

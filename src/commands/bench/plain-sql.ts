@@ -1,11 +1,8 @@
 import { performance } from "node:perf_hooks";
 import pg from "pg";
 import { v7 } from "uuid";
+import { figures, lineTaxes } from "./baskets.ts";
 import type { BenchItem, Hall } from "./hall.ts";
-
-/** The figures of three pieces at 45.00 with 8.25 % tax. */
-const figures = { subtotal: 13_500, tax: 1_114, total: 14_614 };
-const taxes = [372, 371, 371];
 
 export interface PlainSql {
   /** Receipts per second. */
@@ -80,7 +77,7 @@ async function writeOne(
   await run("lines", [
     receipt,
     ...lines.flatMap(({ line, id, member, tag, index }) => [
-      ...[line, index + 1, id, member, tag, price, taxes[index]],
+      ...[line, index + 1, id, member, tag, price, lineTaxes[index]],
     ]),
   ]);
   await run("movements", [cashierId, ...lines.flatMap(({ id, line }) => [id, line])]);
