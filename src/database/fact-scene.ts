@@ -51,14 +51,19 @@ export interface FactWanted {
   memberNumbers: number[];
 }
 
+/**
+ * Written so that one kept plan serves all: the id comes out of a SELECT of its own, because a null
+ * would make PostgreSQL plan anew for each sale, and the receipt's sale is looked at only once it
+ * is found, because a plan made while there are few could go through all receipts of the sale.
+ */
 const original = (reversesId: string | null) => Prisma.sql`
-  (SELECT json_build_object('id', o.id, 'kind', o.kind, 'lines', (
+  (SELECT CASE WHEN o.sale_id = s.id THEN json_build_object('id', o.id, 'kind', o.kind, 'lines', (
       SELECT json_agg(json_build_object('id', l.id, 'kind', l.kind, 'itemId', l.item_id, 'goodsId', l.goods_id,
         'memberId', l.member_id, 'quantity', l.quantity, 'unitPrice', l.unit_price, 'discount', l.discount,
         'amount', l.amount, 'tax', l.tax, 'taxInside', l.tax_inside, 'suspended', l.suspended,
         'donated', l.donated, 'alreadyReturned', ${piecesBack}))
-      FROM receipt_line l WHERE l.receipt_id = o.id))
-    FROM receipt o WHERE o.id = ${reversesId}::uuid AND o.sale_id = s.id)`;
+      FROM receipt_line l WHERE l.receipt_id = o.id)) END
+    FROM receipt o WHERE o.id = (SELECT ${reversesId}::uuid))`;
 
 /** One round trip and one moment, so that the parts cannot contradict each other. */
 export async function readFactScene(

@@ -10,27 +10,31 @@ export interface ClearedLine {
 /**
  * Suspended lines on this receipt, or waiting for it, whose original line has an owner, the oldest
  * first. Together with what has come back they never take back more than was sold: a line that
- * would is left to the treasurer. A piece is named only when all of it was the original's.
+ * would is left to the treasurer. A piece is named only when all of it was the original's. Every way
+ * to a line goes along an index: this runs after every receipt, and must not look through those of
+ * the whole sale.
  */
 export const linesToClear = (db: Database, receiptId: string): Promise<ClearedLine[]> =>
-  db.$queryRaw<ClearedLine[]>`
-    WITH back AS (
-      SELECT b.id, coalesce(b.awaits_line_id, b.reverses_line_id) AS original_id, b.quantity, b.amount,
-        b.suspended AND n.line_id IS NULL AS open
-      FROM receipt_line b LEFT JOIN identified n ON n.line_id = b.id
-      WHERE coalesce(b.awaits_line_id, b.reverses_line_id) IN (
-        SELECT o.id FROM receipt_line o WHERE o.receipt_id = ${receiptId}::uuid
-        UNION SELECT coalesce(l.awaits_line_id, l.reverses_line_id) FROM receipt_line l WHERE l.receipt_id = ${receiptId}::uuid)),
+  db.$queryRaw<ClearedLine[]>`/* keep: lines-to-clear */
+    WITH sold AS (
+      SELECT id FROM receipt_line WHERE receipt_id = ${receiptId}::uuid
+      UNION SELECT coalesce(awaits_line_id, reverses_line_id) FROM receipt_line
+        WHERE receipt_id = ${receiptId}::uuid AND (awaits_line_id IS NOT NULL OR reverses_line_id IS NOT NULL)),
+    back AS (
+      SELECT b.id, s.id AS original_id FROM sold s JOIN receipt_line b ON b.awaits_line_id = s.id
+      UNION ALL SELECT b.id, s.id FROM sold s JOIN receipt_line b ON b.reverses_line_id = s.id
+        WHERE b.awaits_line_id IS NULL),
     taken AS (
-      SELECT id, sum(quantity) OVER oldest AS quantity, sum(amount) OVER oldest AS amount FROM back
-      WINDOW oldest AS (PARTITION BY original_id ORDER BY open, id ROWS UNBOUNDED PRECEDING))
+      SELECT b.id, b.original_id, sum(l.quantity) OVER oldest AS quantity, sum(l.amount) OVER oldest AS amount
+      FROM back b JOIN receipt_line l ON l.id = b.id LEFT JOIN identified n ON n.line_id = b.id
+      WINDOW oldest AS (PARTITION BY b.original_id ORDER BY l.suspended AND n.line_id IS NULL, b.id ROWS UNBOUNDED PRECEDING))
     SELECT l.id AS "lineId",
       CASE WHEN o.donated OR o.kind = 'goods' THEN NULL WHEN i.line_id IS NULL THEN o.member_id ELSE i.member_id END AS "memberId",
       CASE WHEN i.line_id IS NULL THEN o.item_id ELSE i.item_id END AS "itemId"
-    FROM receipt_line l JOIN receipt_line o ON o.id = coalesce(l.awaits_line_id, l.reverses_line_id)
-    JOIN taken t ON t.id = l.id
+    FROM taken t JOIN receipt_line l ON l.id = t.id JOIN receipt_line o ON o.id = t.original_id
     LEFT JOIN identified i ON i.line_id = o.id
-    WHERE l.suspended AND o.quantity + t.quantity >= 0 AND o.amount + t.amount >= 0 AND NOT EXISTS (SELECT 1 FROM identified mine WHERE mine.line_id = l.id)
+    WHERE l.suspended AND o.quantity + t.quantity >= 0 AND o.amount + t.amount >= 0
+      AND NOT EXISTS (SELECT 1 FROM identified mine WHERE mine.line_id = l.id)
       AND (l.receipt_id = ${receiptId}::uuid OR o.receipt_id = ${receiptId}::uuid)
       AND (NOT o.suspended OR i.line_id IS NOT NULL)
     ORDER BY l.id`;
