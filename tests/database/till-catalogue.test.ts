@@ -176,6 +176,46 @@ describe("changes since a cursor", () => {
     expect([...held.keys()].sort()).toEqual(changed.filter((id) => id !== rolledBack).sort());
   });
 
+  test("miss nothing when a transaction that began first changes a piece last", async () => {
+    const [early, late] = [await connection(), await connection()];
+    const change = "UPDATE item SET description = $2 WHERE id = $1";
+    const cursor = await cursorNow();
+    await early.query("BEGIN");
+    await early.query("UPDATE item SET version = version + 1 WHERE id = $1", [piece(21).id]);
+    await late.query(change, [piece(22).id, "From the later one"]);
+    const between = await read(cursor);
+    expect(between.items.map(({ description }) => description)).toEqual(["From the later one"]);
+    await early.query(change, [piece(22).id, "From the earlier one"]);
+    const open = await read(between.cursor);
+    expect(open.items.map(({ description }) => description)).toEqual(["From the later one"]);
+    await early.query("COMMIT");
+    for (const seen of [cursor, between.cursor, open.cursor]) {
+      const { items } = await read(seen);
+      expect(ids(items).sort()).toEqual([piece(21).id, piece(22).id].sort());
+      expect(items.find(({ id }) => id === piece(22).id)?.description).toBe("From the earlier one");
+    }
+    await cursorNow();
+  });
+
+  test("reach a till that was away for a day of changes, and take up no more room for them", async () => {
+    const cursor = await cursorNow();
+    const [busy, other] = await buildPieces(base.db, hall.sale, hall.weaver, [
+      { price: 500, quantity: 40 },
+      { price: 500 },
+    ]);
+    const client = await connection();
+    for (let sold = 0; sold < 30; sold += 1)
+      await sellOne(client, hall, hall.tills[0] as never, busy as BuiltPiece);
+    await base.db.item.update({ where: { id: busy?.id ?? "" }, data: { markdown: true } });
+    const { changesOnly, items } = await read(cursor);
+    expect(changesOnly).toBe(true);
+    expect(ids(items).sort()).toEqual([busy?.id, other?.id].sort());
+    expect(items.find(({ id }) => id === busy?.id)).toMatchObject({ onFloor: 10, markdown: true });
+    // One row says that the piece changed, another that its count did.
+    expect(await base.db.tillChange.count({ where: { itemId: busy?.id ?? "" } })).toBe(2);
+    await cursorNow();
+  });
+
   test("are the whole list again for a cursor that this database has not reached", async () => {
     const cursor = await cursorNow();
     const whole = await read(String(BigInt(cursor) + 1_000_000n));
