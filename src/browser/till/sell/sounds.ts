@@ -63,12 +63,13 @@ export const tunes: Record<OutcomeKind | "tick" | "paid", Tune> = {
 
 let context: AudioContext | undefined;
 
-/** Browsers keep a page silent until a person has touched it. */
+/**
+ * Browsers keep a page silent until a person has touched it. The sound itself is made ready before:
+ * that can take a second, which the first scan must not wait for.
+ */
 export function unlockSounds(): void {
-  const unlock = () => {
-    context ??= typeof AudioContext === "undefined" ? undefined : new AudioContext();
-    void context?.resume();
-  };
+  context ??= typeof AudioContext === "undefined" ? undefined : new AudioContext();
+  const unlock = () => void context?.resume();
   for (const event of ["pointerdown", "keydown"])
     document.addEventListener(event, unlock, { capture: true, once: true });
 }

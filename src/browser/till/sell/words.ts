@@ -13,7 +13,16 @@ export interface Words {
   receipt(number: number, tillNumber?: number): string;
 }
 
-export function wordsOf({ guild, till }: TillSceneShown): Words {
+const made = new WeakMap<TillSceneShown, Words>();
+
+/** Made once for each scene: the browser takes longer to make a clock's form than to draw a line. */
+export function wordsOf(scene: TillSceneShown): Words {
+  const words = made.get(scene) ?? makeWords(scene);
+  made.set(scene, words);
+  return words;
+}
+
+function makeWords({ guild, till }: TillSceneShown): Words {
   const { locale, timeZone, currency } = guild;
   const clock = new Intl.DateTimeFormat(locale, { timeZone, timeStyle: "short" });
   const day = new Intl.DateTimeFormat(locale, {
