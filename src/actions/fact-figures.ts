@@ -6,25 +6,36 @@ import { dayIn } from "../rules/day.ts";
 import { markdownAt } from "../rules/markdown-time.ts";
 import { totalsOf } from "../rules/receipt.ts";
 
+export interface Figures {
+  subtotal: number;
+  tax: number;
+  total: number;
+}
+
 /**
  * Works a till's receipt out again by the sale's terms at the till's moment. The till's figures
  * stay as the money was taken; a difference goes to the treasurer's list with both sides.
  */
 export function figuresDiffer(fact: ReceiptFact, scene: FactScene): NoteToWrite[] {
-  const ours = totalsOf(
+  const ours = figuresAt(fact, scene, fact.madeAt);
+  const sent = { subtotal: fact.subtotal, tax: fact.tax, total: fact.total };
+  const same =
+    sent.subtotal === ours.subtotal && sent.tax === ours.tax && sent.total === ours.total;
+  return same ? [] : [{ kind: "figures-differ", detail: { sent, ours } }];
+}
+
+/** What the receipt would have come to at a moment. */
+export function figuresAt(fact: ReceiptFact, scene: FactScene, at: string): Figures {
+  const { subtotal, tax, total } = totalsOf(
     fact.lines.map((line) => basketLine(line, scene)),
     {
       tax: scene.terms.tax,
-      day: dayIn(new Date(fact.madeAt), scene.timeZone),
+      day: dayIn(new Date(at), scene.timeZone),
       exempt: fact.exemption !== "",
-      markdownRate: markdownAt(scene.terms, fact.madeAt),
+      markdownRate: markdownAt(scene.terms, at),
     },
   );
-  const { subtotal, tax, total } = ours;
-  const same = subtotal === fact.subtotal && tax === fact.tax && total === fact.total;
-  if (same) return [];
-  const sent = { subtotal: fact.subtotal, tax: fact.tax, total: fact.total };
-  return [{ kind: "figures-differ", detail: { sent, ours: { subtotal, tax, total } } }];
+  return { subtotal, tax, total };
 }
 
 /** What the list says of a tagged piece counts, not what the till kept of it. */

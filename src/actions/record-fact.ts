@@ -24,6 +24,7 @@ import { ok, type Result, refuse } from "../rules/problem.ts";
 import { showReceiptNumber } from "../rules/receipt-number.ts";
 import { wholeInSuspense } from "./broken-fact.ts";
 import { clearSuspense } from "./clear-suspense.ts";
+import { clockNotes } from "./clock-notes.ts";
 import { differing } from "./differing-receipt.ts";
 import { figuresDiffer } from "./fact-figures.ts";
 import { returnedLines, soldLines } from "./fact-lines.ts";
@@ -34,6 +35,8 @@ export interface FromTill {
   tillId: string;
   saleId: string;
   requestId: string;
+  /** Milliseconds by which the till's clock was ahead as it sent, when it said so. */
+  clockAhead?: number;
 }
 
 /** Another till or a twin of this request was quicker: reading again tells which. */
@@ -84,6 +87,7 @@ async function once(
   const scene = await readFactScene(from.db, {
     tillId: from.tillId,
     receiptId: fact.id,
+    sessionId: fact.tillSessionId,
     cashierId: fact.cashierId,
     reversesId: fact.reversesId,
     tags: fact.lines.flatMap(({ tag }) => (tag ? [tag] : [])),
@@ -147,7 +151,11 @@ function toWrite(
   const addsUp = factAddsUp(fact);
   const sound = addsUp && refusal === undefined ? fact : wholeInSuspense(fact);
   const found = fact.kind === "sale" ? soldLines(sound, scene) : returnedLines(sound, scene);
-  const notes = [...found.notes, ...aboutFact(fact, sound, scene)];
+  const notes = [
+    ...found.notes,
+    ...aboutFact(fact, sound, scene),
+    ...clockNotes(fact, scene, from.clockAhead ?? 0),
+  ];
   if (addsUp && refusal !== undefined)
     notes.push({ kind: "not-as-sent", detail: { sent: fact, rule: refusal } });
   const { lines } = found;

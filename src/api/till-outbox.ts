@@ -3,8 +3,8 @@ import { recordEntry } from "../actions/record-entry.ts";
 import { otherTillsReceipt, outboxAnswer, outboxEntry } from "../contract/till-fact.ts";
 import { receiptForTill } from "../database/receipt-for-till.ts";
 import { notFound } from "../plugins/errors.ts";
-import { tillOf } from "../plugins/till-device.ts";
-import type { App } from "../plugins/types.ts";
+import { clockAheadOf, tillOf } from "../plugins/till-device.ts";
+import type { App, Request } from "../plugins/types.ts";
 import { readReceiptNumber } from "../rules/receipt-number.ts";
 import { refusals, typed } from "./typed.ts";
 
@@ -37,7 +37,8 @@ export async function tillOutboxApi(app: App): Promise<void> {
     },
     handler: async (request) => {
       const { tillId, saleId } = tillOf(request);
-      const from = { db: app.parts.db, tillId, saleId, requestId: request.id };
+      const clockAhead = clockAheadOf(request as unknown as Request);
+      const from = { db: app.parts.db, tillId, saleId, requestId: request.id, clockAhead };
       const answers: z.infer<typeof outboxAnswer>[] = [];
       for (const entry of request.body.entries) {
         const done = await recordEntry(from, entry);

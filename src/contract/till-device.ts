@@ -99,6 +99,8 @@ export type CatalogueDelta = z.infer<typeof catalogueDelta>;
 export const tillStatus = z.strictObject({
   unsent: z.int().min(0).max(100_000),
   lastNumber: z.int().min(0).max(999_999),
+  /** What its clock shows as it asks, so that the server notices one that is wrong. */
+  clock: z.iso.datetime().optional(),
 });
 
 export type TillStatus = z.infer<typeof tillStatus>;

@@ -22,6 +22,15 @@ export interface LineToReverse {
   alreadyReturned: number;
 }
 
+/** The server's own moments around a fact, as ISO texts. */
+export interface FactClock {
+  /** When the drawer was opened; null when the session is not known. */
+  openedAt: string | null;
+  now: string;
+  /** The treasurer is told once for each opening of a drawer. */
+  told: boolean;
+}
+
 /** Everything that recording a till's fact depends on, as it stood at one moment. */
 export interface FactScene {
   stage: Stage;
@@ -31,6 +40,7 @@ export interface FactScene {
   tillNumber: number;
   /** The till's open session, which another may be than the fact names; null when it is closed. */
   sessionId: string | null;
+  clock: FactClock;
   /** Whoever the fact names, when that is somebody who may sell; else the one who enrolled the till. */
   cashierId: string;
   cashierKnown: boolean;
@@ -45,6 +55,8 @@ export interface FactScene {
 export interface FactWanted {
   tillId: string;
   receiptId: string;
+  /** The opening of the drawer that the fact names. */
+  sessionId: string;
   cashierId: string;
   reversesId: string | null;
   tags: string[];
@@ -75,6 +87,11 @@ export async function readFactScene(
       'tillNumber', t.number,
       'nextNumber', (SELECT coalesce(max(number), 0) + 1 FROM receipt WHERE till_id = t.id),
       'sessionId', (SELECT o.id FROM till_session o WHERE o.till_id = t.id AND o.closed_at IS NULL),
+      'clock', json_build_object('now', now(),
+        'openedAt', (SELECT o.opened_at FROM till_session o WHERE o.id = (SELECT ${wanted.sessionId}::uuid)),
+        'told', EXISTS (SELECT 1 FROM discrepancy n JOIN receipt r ON r.id = n.receipt_id
+          WHERE n.sale_id = s.id AND n.kind = 'clock-off' AND r.till_session_id = (SELECT o.id FROM till_session o
+            WHERE o.till_id = t.id AND o.closed_at IS NULL))),
       'cashierId', coalesce(c.id, d.enrolled_by_id), 'cashierKnown', c.id IS NOT NULL,
       'earlier', (SELECT json_build_object('fingerprint', e.fingerprint)
         FROM receipt e WHERE e.id = ${wanted.receiptId}::uuid),

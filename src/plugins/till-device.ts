@@ -42,6 +42,12 @@ function statusOf(request: Request): TillStatus | undefined {
   }
 }
 
+/** Milliseconds by which the clock of the asking till is ahead of ours; 0 when it said nothing. */
+export function clockAheadOf(request: Request): number {
+  const clock = statusOf(request)?.clock;
+  return clock === undefined ? 0 : Date.parse(clock) - request.server.now().getTime();
+}
+
 /** The till that asks; a route with access "till" always has one. */
 export function tillOf({ till }: Pick<Request, "till">): KnownDevice {
   if (!till) throw new Error("A route of the tills was left open to others.");

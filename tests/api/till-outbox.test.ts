@@ -77,6 +77,16 @@ test("what cannot be an entry is refused whole and named; a stranger is no till"
   await treasurer.post("/api/till/outbox", { entries: [receipt(fact)] }).expect(401);
 });
 
+test("a till whose clock is wrong as it sends is noted for the treasurer, and sells", async () => {
+  const clock = new Date(Date.now() + 3 * 3_600_000).toISOString();
+  const says = { ...json, "x-till-status": JSON.stringify({ unsent: 1, lastNumber: 1, clock }) };
+  const entries = [receipt(sale([untagged(100)]))];
+  const answer = await till.post("/api/till/outbox", { entries }, says).expect(200);
+  expect(answer.body.answers).toMatchObject([{ recorded: "now", notes: ["clock-off"] }]);
+  const page = await treasurer.get(`/books/${hall.sale.id}`).expect(200);
+  expect(page.text).toContain("clock was wrong by more than two minutes");
+});
+
 test("a till finds another till's receipt by its number, with what came back of it", async () => {
   const found = await till.get("/api/till/receipts/1-0001").expect(200);
   expect(found.body).toMatchObject({ name: "1-0001", fact: { number: 1, kind: "sale" } });

@@ -104,6 +104,23 @@ test("a piece that came back meanwhile can be sold, and one sold while cash was 
   expect(await page.evaluate("knobs.past[0].lines.map(({ tag }) => tag)")).toEqual([tagOf(104, 2)]);
 });
 
+test("a wrong clock is told in plain words and stops no sale", async () => {
+  const clock = page.locator("#bar-clock");
+  expect(await clock.isVisible()).toBe(false);
+  await page.evaluate("knobs.setState({ clockAhead: -3 * 3_600_000 })");
+  await page.getByText("This device's clock is 3 hours slow.").waitFor();
+  await expectGoodPage(page);
+  await scan(tagOf(104, 1));
+  await page.keyboard.press("Enter");
+  await page.keyboard.press("c");
+  await page.locator("#notes button").first().click();
+  await page.locator("#record").click();
+  await page.locator("#done").waitFor();
+  expect(await recorded()).toBe(1);
+  await page.evaluate("knobs.setState({ clockAhead: 60_000 })");
+  await clock.waitFor({ state: "hidden" });
+});
+
 test("a device that stores nothing sells nothing and says why", async () => {
   await scan(tagOf(104, 1));
   await page.keyboard.press("Enter");

@@ -80,6 +80,8 @@ export interface Seat {
 export interface TillState {
   online: boolean;
   lastContact?: Date;
+  /** Milliseconds by which this device's clock is ahead of the server's, as last heard. */
+  clockAhead?: number;
   unsent: number;
   /** The server did not take the oldest entry, or does not know this device: what it said. */
   trouble?: string;

@@ -11,6 +11,10 @@ export const discrepancyWords: Record<string, string> = {
   "not-as-sent": "The books cannot hold a receipt as it was sent. What was paid waits in suspense.",
   "after-cash-up":
     "A receipt or cash came after its drawer was cashed up. It counts in the next cash-up.",
+  "clock-off":
+    "A till's clock was wrong by more than two minutes, and with it the times on its receipts. The order of their numbers is right.",
+  "clock-figures":
+    "A till with a wrong clock sold by another day's tax or markdown than ours. What was taken is recorded.",
   "number-twice": "A till gave one receipt number twice. The second has the next number here.",
   "cashier-unknown": "The till named a cashier who may not sell.",
   "returned-twice": "Pieces came back that had come back before. The money waits in suspense.",

@@ -27,7 +27,7 @@ export function openLive(parts: LiveParts): Live {
   let heardAt = 0;
 
   const heard = () => {
-    heardAt = Date.now();
+    heardAt = performance.now();
     state.contact();
   };
 
@@ -36,7 +36,7 @@ export function openLive(parts: LiveParts): Live {
     if (cursor === undefined) return;
     line?.close();
     line = open(`/api/till/events?after=${cursor}`);
-    heardAt = Date.now();
+    heardAt = performance.now();
     line.addEventListener("beat", heard);
     line.addEventListener("goods", (news) => {
       heard();
@@ -55,7 +55,7 @@ export function openLive(parts: LiveParts): Live {
 
   async function look(): Promise<void> {
     // 1 is an open line; 0 tries by itself, 2 has given up.
-    const alive = line?.readyState === 1 && Date.now() - heardAt < silentFor;
+    const alive = line?.readyState === 1 && performance.now() - heardAt < silentFor;
     if (alive) return;
     if ((await pull.scene()) && (await pull.goods())) connect();
   }

@@ -16,8 +16,15 @@ export type Ask = (path: string, question?: Question) => Promise<Reply>;
 
 const usualWait = 10_000;
 
-/** Asks our server and never throws; every question says what this till has not sent yet. */
-export function askServer(status: () => TillStatus, send: typeof fetch = fetch): Ask {
+/**
+ * Asks our server and never throws; every question says what this till has not sent yet. `clock` hears
+ * what the server's clock shows with each of its answers.
+ */
+export function askServer(
+  status: () => TillStatus,
+  send: typeof fetch = fetch,
+  clock: (now: number) => void = () => {},
+): Ask {
   return async (path, { body, within = usualWait } = {}) => {
     try {
       const response = await send(path, {
@@ -31,7 +38,10 @@ export function askServer(status: () => TillStatus, send: typeof fetch = fetch):
         cache: "no-store",
         signal: AbortSignal.timeout(within),
       });
-      return await replyOf(response);
+      const reply = await replyOf(response);
+      const now = Date.parse(response.headers.get("date") ?? "");
+      if (reply.kind !== "silent" && !Number.isNaN(now)) clock(now);
+      return reply;
     } catch {
       return { kind: "silent" };
     }

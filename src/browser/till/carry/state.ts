@@ -14,6 +14,8 @@ export interface KeptState {
   trouble(from: "push" | "pull", refusal: Refusal | undefined): void;
   /** The server answered, whatever it said. */
   contact(): void;
+  /** The server's clock at this moment, in milliseconds since 1970. */
+  clock(now: number): void;
   onChange(heard: (state: TillState) => void): () => void;
 }
 
@@ -35,6 +37,7 @@ export function openState(unsent: number): KeptState {
       change({ trouble: now?.detail, shutOut: now?.code === "not-a-till" });
     },
     contact: () => change({ online: true, lastContact: new Date() }),
+    clock: (now) => change({ clockAhead: Date.now() - now }),
     onChange: changes.add,
   };
 }

@@ -1,10 +1,11 @@
+import { clockOffWords, isClockOff } from "../../../rules/clock.ts";
 import { icon, part, show } from "./dom.ts";
 import type { Till } from "./till.ts";
 
 /** What is always on screen: till, cashier, line, age of the prices, and what is unsent. */
 export function showBar(till: Till): void {
   const { parts, scene, words } = till;
-  const { online, unsent, trouble, shutOut = false } = parts.state;
+  const { online, unsent, trouble, shutOut = false, clockAhead = 0 } = parts.state;
   show("practice", parts.practice);
   document.body.classList.toggle("practising", parts.practice);
   show("bar-till", true, `Till ${scene.till.number} ${scene.till.name}`);
@@ -13,6 +14,8 @@ export function showBar(till: Till): void {
   const at = parts.goods.at();
   const age = at ? `Prices from ${words.time(at)}` : "No list of prices yet";
   state("bar-age", "clock", age, at !== undefined);
+  state("bar-clock", "clock", clockWords(clockAhead), false);
+  show("bar-clock", isClockOff(clockAhead));
   state("bar-unsent", unsent === 0 ? "check" : "coins", unsentWords(unsent), unsent === 0);
   show("enrol-again", shutOut);
   show("save-unsent", unsent > 0);
@@ -26,6 +29,12 @@ function lineWords(online: boolean, trouble: string | undefined): string {
   if (trouble) return trouble;
   return online ? "On line" : "Off line: go on selling, all is kept here";
 }
+
+/** A wrong clock stops nobody: every sale counts, and the times on the receipts are put right. */
+const clockWords = (ahead: number): string =>
+  isClockOff(ahead)
+    ? `This device's clock is ${clockOffWords(ahead)}. Go on selling, and set it when you can`
+    : "";
 
 const unsentWords = (unsent: number): string =>
   unsent === 0 ? "All is sent" : unsent === 1 ? "1 receipt unsent" : `${unsent} receipts unsent`;

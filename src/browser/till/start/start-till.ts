@@ -25,7 +25,12 @@ export async function startTill(beginning: Beginning): Promise<void> {
     kept = await openKept(shelfName, () => location.reload());
   }
   const { outbox, scene, baskets } = kept;
-  const ask = askServer(() => ({ unsent: outbox.unsent(), lastNumber: outbox.lastNumber() }));
+  const status = () => ({
+    unsent: outbox.unsent(),
+    lastNumber: outbox.lastNumber(),
+    clock: new Date().toISOString(),
+  });
+  const ask = askServer(status, fetch, kept.state.clock);
   let isLocked = () => true;
   const shell = await installShell(
     async () => isLocked() && outbox.unsent() === 0 && (await baskets.allDone()),

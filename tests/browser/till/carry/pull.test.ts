@@ -165,6 +165,8 @@ test("news come by the line; without one the till asks every 15 seconds and call
   expect(pull.scene).toHaveBeenCalledTimes(2);
   await vi.advanceTimersByTimeAsync(15_000);
   expect(pull.goods).toHaveBeenCalledOnce();
+  // A clock that is set back while the till is open must not keep a dead line alive.
+  vi.setSystemTime(Date.now() - 3 * 3_600_000);
   // A line that says nothing for three beats is dead, whatever it thinks of itself.
   await vi.advanceTimersByTimeAsync(45_000);
   expect(pull.goods).toHaveBeenCalledTimes(2);

@@ -3,6 +3,7 @@ import { afterEach, beforeEach, expect, test, vi } from "vitest";
 import { openPush } from "../../../../src/browser/till/carry/push.ts";
 import { type Ask, askServer, type Reply } from "../../../../src/browser/till/carry/server.ts";
 import type { OutboxEntry } from "../../../../src/contract/till-fact.ts";
+import { clockOffWords } from "../../../../src/rules/clock.ts";
 import { pieceOf, tagOf } from "../../../support/till-scene.ts";
 import { listOf, newId, openTestTill, receiptOf } from "../till-shelf.ts";
 
@@ -217,4 +218,26 @@ test("every question says what waits here; what is no answer of ours is silence"
   expect(await ask("/api/a")).toEqual({ kind: "silent" });
   expect(await ask("/api/a")).toMatchObject({ kind: "refused", status: 401, code: "not-a-till" });
   expect(await ask("/api/a")).toEqual({ kind: "silent" });
+});
+
+test("each answer of the server tells by how much this device's clock is ahead; silence tells nothing", async () => {
+  const { state } = await openTestTill();
+  const at = (hours: number) => new Date(Date.now() + hours * 3_600_000).toUTCString();
+  const types = ["application/json", "application/problem+json", "text/html"];
+  const dates = [at(-3), at(72), at(0)];
+  const send = async () =>
+    new Response("{}", {
+      status: types.length === 2 ? 401 : 200,
+      headers: { "content-type": types.shift()!, date: dates.shift()! },
+    });
+  const status = () => ({ unsent: 0, lastNumber: 0 });
+  const ask = askServer(status, send as typeof fetch, state.clock);
+  const heard = async () => {
+    await ask("/api/a");
+    return clockOffWords(state.now().clockAhead ?? 0);
+  };
+  expect(state.now().clockAhead).toBeUndefined();
+  expect(await heard()).toBe("3 hours fast");
+  expect(await heard()).toBe("3 days slow");
+  expect(await heard()).toBe("3 days slow");
 });
