@@ -95,14 +95,20 @@ async function once(
   });
   if (!scene)
     return refuse("not-found", "There is no such till. Everything on this device is kept.");
-  if (scene.earlier) return ok(await before(from, fact, fingerprint, scene));
+  const clear = (byId: string) =>
+    clearSuspense({ db: from.db, requestId: from.requestId, byId }, fact.id);
+  if (scene.earlier) {
+    const answer = await before(from, fact, fingerprint, scene);
+    // A server that died right after the receipt was stored has not come to this.
+    await clear(scene.cashierId);
+    return ok(answer);
+  }
   const hindered = hindrance(fact, scene);
   if (hindered) return hindered;
   const { receipt, notes } = toWrite(from, fact, fingerprint, scene, refusal);
   await writeReceipt(from.db, receipt, notes);
   announceTillChange(from.db);
-  const { db, requestId } = from;
-  await clearSuspense({ db, requestId, byId: receipt.cashierId }, receipt.id);
+  await clear(receipt.cashierId);
   return ok({ id: fact.id, recorded: "now", notes: notes.map(({ kind }) => kind) });
 }
 

@@ -211,6 +211,28 @@ test("a return that comes before its sale waits in suspense and clears when the 
   await sound();
 });
 
+test("a server that dies before it clears a return clears it when the sale comes again", async () => {
+  const [scarf] = await pieces({ price: 7_000 });
+  const suspense = await balance("suspense");
+  const sold = sale(0, [lineOf(scarf!)]);
+  await send(1, returnFact(sold, hall.tills[1]!, numberOf(1)));
+  const dying = new Proxy(base.db, {
+    get(db, name) {
+      const isSold = async () => (await db.receipt.count({ where: { id: sold.id } })) > 0;
+      if (name !== "$queryRaw") return Reflect.get(db, name);
+      return async (...query: Parameters<typeof db.$queryRaw>) => {
+        if (await isSold()) throw new Error("The server died");
+        return db.$queryRaw(...query);
+      };
+    },
+  });
+  await expect(recordFact({ ...from(0), db: dying }, sold)).rejects.toThrow("The server died");
+  expect(await balance("suspense")).toBe(suspense + 7_000);
+  expect(await send(0, sold)).toMatchObject({ value: { recorded: "before", notes: [] } });
+  expect(await balance("suspense")).toBe(suspense);
+  await sound();
+});
+
 test("a cashier whom the guild does not know, or who may not sell, is told and kept", async () => {
   const [scarf] = await pieces({ price: 1_000 });
   const answer = await send(0, sale(0, [lineOf(scarf!)], { cashierId: hall.weaver.id }));
