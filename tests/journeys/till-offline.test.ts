@@ -1,14 +1,12 @@
 import { mkdtemp, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import type { Page } from "playwright-core";
 import { afterAll, beforeAll, expect, test } from "vitest";
-import { makeTillCode } from "../../src/actions/make-till-code.ts";
 import { startApp, type TestApp } from "../support/app.ts";
 import { addressOf, expectGoodPage, phone, startKillable } from "../support/browser.ts";
-import { deedOf } from "../support/build.ts";
 import { buildHall, buildPieces, expectBooks } from "../support/build-till.ts";
 import { lineTo } from "../support/cut-line.ts";
+import { sellForCash, sitDown, tillCode, type, waitUntilKept } from "../support/till-counter.ts";
 import { givePin } from "../support/till-device.ts";
 
 let service: TestApp;
@@ -30,52 +28,24 @@ afterAll(async () => {
   await rm(folder, { recursive: true, force: true });
 });
 
-async function sitDown(page: Page): Promise<void> {
-  await page.getByRole("heading", { name: "Who sells here?" }).waitFor();
-  await page.getByLabel("PIN").fill("4071");
-  await page.keyboard.press("Enter");
-  await page.locator("#selling").waitFor();
-}
-
-/** Types on the keyboard alone, wherever the focus stands. */
-async function type(page: Page, text: string): Promise<void> {
-  await page.keyboard.type(text);
-  await page.keyboard.press("Enter");
-}
-
-async function sellForCash(page: Page, tag: string): Promise<void> {
-  await type(page, tag);
-  await page.locator("#lines li").first().waitFor();
-  await page.getByRole("button", { name: /^Cash/ }).click();
-  await type(page, "100");
-  await page.getByRole("button", { name: "Finish the sale" }).click();
-  await page.locator("#done").waitFor();
-}
-
 test("a till opens, sells and remembers without its server, and a dead battery loses nothing", async () => {
   const [first, second, third] = await buildPieces(service.db, hall.sale, hall.weaver, [
     { price: 4_500 },
     { price: 900, quantity: 2 },
     { price: 2_000 },
   ]);
-  const made = await makeTillCode(deedOf(service.db, hall.chair), {
-    saleId: hall.sale.id,
-    tillId: hall.tills[0]!.id,
-    now: new Date(),
-  });
-  if (!made.ok) throw new Error(made.problem.detail);
 
   browser = await startKillable(folder);
   let { page } = browser;
   await page.setViewportSize(phone);
   await page.goto(`${line.url}/till/`);
-  await page.getByLabel("Code of the chair").fill(made.value.code);
+  await page.getByLabel("Code of the chair").fill(await tillCode(service, hall));
   await page.getByLabel("Name of this device").fill("Grey laptop");
   await expectGoodPage(page);
   await page.getByRole("button", { name: "Make it a till" }).click();
   await page.getByRole("heading", { name: "Who sells here?" }).waitFor();
   await expectGoodPage(page);
-  await page.waitForFunction("navigator.serviceWorker.controller !== null");
+  await waitUntilKept(page);
   await sitDown(page);
   await page.getByText("On line").waitFor();
   await page.getByText(/^Prices from/).waitFor();
