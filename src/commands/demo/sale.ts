@@ -23,6 +23,8 @@ export interface Plan {
   tills: number;
   /** Days until its first day; 0 when it starts today. */
   startsIn: number;
+  /** Whether prices go down on its third day, where the member allowed it. */
+  markdown: boolean;
 }
 
 const dayText = (day: Date): string => day.toISOString().slice(0, 10);
@@ -45,7 +47,7 @@ export async function planSale(
       guildRate: 20_000,
       tax: flatTax(8_250, "Sales tax 8.25 %"),
       ...{ cashStep: 1, cashFives: "up", markdownRate: 20_000 },
-      markdownFrom: daysAfter(firstDay, 2).toISOString(),
+      markdownFrom: plan.markdown ? daysAfter(firstDay, 2).toISOString() : null,
       priceStep: 100,
       priceFloor: 500,
       itemLimit: 60,
@@ -66,7 +68,12 @@ export async function planSale(
 export async function nextSale(db: Database, cast: Cast): Promise<void> {
   const startsIn = 150;
   const year = daysAfter(new Date(), startsIn).getUTCFullYear();
-  const { saleId } = await planSale(cast, { name: `Spring sale ${year}`, tills: 2, startsIn });
+  const { saleId } = await planSale(cast, {
+    name: `Spring sale ${year}`,
+    tills: 2,
+    startsIn,
+    markdown: true,
+  });
   await moveTo(db, cast, saleId, "entries-open");
 }
 

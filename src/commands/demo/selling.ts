@@ -5,11 +5,14 @@ import { recordReceipt } from "../../actions/record-receipt.ts";
 import { returnGoods } from "../../actions/return-goods.ts";
 import { voidReceipt } from "../../actions/void-receipt.ts";
 import type { Database } from "../../database/client.ts";
+import { dayIn } from "../../rules/day.ts";
+import { markdownAt } from "../../rules/markdown-time.ts";
 import { totalsOf } from "../../rules/receipt.ts";
 import type { TaxRules } from "../../rules/tax/tax-rules.ts";
 import type { TenderInput } from "../../rules/tender.ts";
 import type { Dice } from "./dice.ts";
 import { type Cast, must } from "./guild.ts";
+import { guild } from "./people.ts";
 
 export interface Day {
   saleId: string;
@@ -68,12 +71,22 @@ async function ringUp(
     tag,
     quantity: quantity > 1 ? dice.between(1, quantity) : 1,
   }));
-  const basket = items.map(({ tag, price, donated, kind }, index) => ({
+  const basket = items.map(({ tag, price, donated, kind, markdown }, index) => ({
     ...{ kind: "item" as const, key: tag, tag, description: "", taxKind: kind.code, donated },
-    ...{ unitPrice: Number(price), quantity: lines[index]?.quantity ?? 1, markdownAllowed: false },
+    ...{
+      unitPrice: Number(price),
+      quantity: lines[index]?.quantity ?? 1,
+      markdownAllowed: markdown,
+    },
   }));
-  const tax = sale.taxRules as unknown as TaxRules;
-  const { total } = totalsOf(basket, { tax, day: "", exempt: false, markdownRate: 0 });
+  const terms = { ...sale, markdownFrom: sale.markdownFrom?.toISOString() ?? null };
+  const now = new Date();
+  const { total } = totalsOf(basket, {
+    tax: sale.taxRules as unknown as TaxRules,
+    day: dayIn(now, guild.timeZone),
+    exempt: false,
+    markdownRate: markdownAt(terms, now.getTime()),
+  });
   const id = v7();
   must(
     await recordReceipt(cast.as(cashier), {
