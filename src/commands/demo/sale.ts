@@ -45,7 +45,7 @@ export async function planSale(
       lastDay: dayText(daysAfter(firstDay, 2)),
       entryDeadline: daysAfter(firstDay, 1).toISOString(),
       guildRate: 20_000,
-      tax: flatTax(8_250, "Sales tax 8.25 %"),
+      tax: flatTax(8_250, "Sales tax"),
       ...{ cashStep: 1, cashFives: "up", markdownRate: 20_000 },
       markdownFrom: plan.markdown ? daysAfter(firstDay, 2).toISOString() : null,
       priceStep: 100,

@@ -3,6 +3,7 @@ import { cashSteps } from "../../rules/cash-rounding.ts";
 import { amountText, formatMoney, rateText } from "../../rules/currency.ts";
 import type { Problem } from "../../rules/problem.ts";
 import { allows } from "../../rules/sale-stage.ts";
+import { taxTitle } from "../../rules/tax/tax-title.ts";
 import { localTimeOf } from "../../rules/zoned-time.ts";
 import { type Region, whenText } from "../format.ts";
 import { filledRules, filledTaxes, ruleAt, taxAt } from "./terms-rows.ts";
@@ -11,10 +12,7 @@ type Guild = Region & { currency: string };
 
 /** One line for the sale's page: the taxes, and what is special about cash and the last day. */
 export function termsText({ tax, cashStep, markdownRate, markdownFrom }: SaleRead, guild: Guild) {
-  const taxes = tax.components.map(({ name, rate }) =>
-    // Some guilds name the rate in the words themselves: "Sales tax 8.25 %".
-    name.includes(rateText(rate)) ? name : `${name} ${rateText(rate)} %`,
-  );
+  const taxes = tax.components.map(taxTitle);
   const inside = tax.included ? " in the prices" : "";
   const cash =
     cashStep === 1 ? [] : [`cash to ${formatMoney(cashStep, guild.currency, guild.locale)}`];

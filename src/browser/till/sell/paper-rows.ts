@@ -1,7 +1,7 @@
 import type { TillSceneShown } from "../../../contract/till-device.ts";
 import type { ReceiptFact } from "../../../contract/till-fact.ts";
-import { rateText } from "../../../rules/currency.ts";
 import { showTag } from "../../../rules/tag-number.ts";
+import { taxTitle } from "../../../rules/tax/tax-title.ts";
 import { tenderWords } from "../../../rules/tender.ts";
 import type { Named } from "./coming-back.ts";
 import type { Words } from "./words.ts";
@@ -68,7 +68,7 @@ function lineRows(line: ReceiptFact["lines"][number], { money }: Words): PaperRo
 function sumRows(fact: ReceiptFact, { sale }: TillSceneShown, { money }: Words): PaperRow[] {
   const inside = sale.tax.included && fact.exemption === "";
   const taxes = fact.taxes.map(({ name, rate, tax }) => ({
-    text: `${name} ${rateText(rate)} %${inside ? ", in the price" : ""}`,
+    text: `${taxTitle({ name, rate })}${inside ? ", in the price" : ""}`,
     figure: money(tax),
   }));
   const total = { text: "Total", figure: money(fact.total), strong: true };

@@ -1,4 +1,4 @@
-import { rateText } from "../../../rules/currency.ts";
+import { taxTitle } from "../../../rules/tax/tax-title.ts";
 import { tenderWords } from "../../../rules/tender.ts";
 import { isUntouched, withoutTender } from "./basket.ts";
 import { icon, key, make, part, show } from "./dom.ts";
@@ -59,7 +59,7 @@ function sumRows(till: Till, { totals, exchanged }: Due): HTMLElement[] {
   if (totals.discount > 0) rows.push(["Off for the last day", words.money(0 - totals.discount)]);
   rows.push([included ? "Of it before tax" : "Before tax", words.money(totals.subtotal)]);
   for (const { name, rate, tax, base } of totals.components)
-    if (base !== 0) rows.push([`${name} ${rateText(rate)} %`, words.money(tax)]);
+    if (base !== 0) rows.push([taxTitle({ name, rate }), words.money(tax)]);
   if (exempt) rows.push(["No tax, certificate", exempt]);
   if (exchanged > 0) rows.push(["Paid by what comes back", words.money(0 - exchanged)]);
   return rows.map(([term, value]) => make("div", "", make("dt", "", term), make("dd", "", value)));
