@@ -27,7 +27,7 @@ export interface ClosingSheet {
 }
 
 const tenders: Column[] = [
-  { heading: "Tender", align: "left", wide: true },
+  { heading: "Paid by", align: "left", wide: true },
   { heading: "Receipts", align: "right" },
   { heading: "Amount", align: "right" },
 ];
@@ -56,8 +56,9 @@ export const countColumns: Column[] = [
 export const countRows = (counts: ClosingSheet["counts"]): string[][] =>
   counts.map(({ value, count, amount }) => [value, count, amount]);
 
-/** The difference, a few lines of note and the signatures. */
-const SIGNED_HEIGHT = 140;
+/** The difference with the signatures, and a note of a few lines, in points. */
+const SIGNED_HEIGHT = 100;
+const NOTE_HEIGHT = 40;
 
 /** The closing sheet that the two counters sign. The same session gives the same bytes. */
 export const printClosingSheet = (
@@ -79,7 +80,7 @@ export const printClosingSheet = (
     const known = rows.length > 0 ? rows : [["Only the sum was typed", "", sheet.counted]];
     drawSection(flow, "What was counted", countColumns, known, total);
     // Whoever signs sees the difference on the same page.
-    flow.need(SIGNED_HEIGHT);
+    flow.need(SIGNED_HEIGHT + sheet.notes.length * NOTE_HEIGHT);
     drawFacts(flow, [
       { label: "Difference", value: sheet.difference },
       ...sheet.notes.map((value) => ({ label: "Note", value })),

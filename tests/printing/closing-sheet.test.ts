@@ -110,6 +110,13 @@ test("the closing sheet says all of a session, with two lines to sign on", async
   }
 });
 
+test("a sheet without notes wastes no second page on its signatures", async () => {
+  // As long as a page can be that still has room for them.
+  const six = Array.from({ length: 6 }, () => counts).map(([row]) => row!);
+  const plain = sheet({ notes: [], moves: [], counts: six });
+  expect(await pagesOf(await printClosingSheet(plain, options))).toHaveLength(1);
+});
+
 test("a quiet session leaves empty tables out; a sum without a count says so", async () => {
   const quiet = sheet({ tenders: [], corrections: [], moves: [], counts: [], notes: [] });
   const words = await wordsOf((await pagesOf(await printClosingSheet(quiet, options)))[0]!);

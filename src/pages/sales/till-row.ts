@@ -36,7 +36,7 @@ export function tillRow(till: TillWithDevice, sale: SaleRead, region: Region, no
 
 type Device = NonNullable<TillWithDevice["device"]>;
 
-const unsentText = (unsent: number): string =>
+export const unsentText = (unsent: number): string =>
   unsent === 0 ? "nothing" : unsent === 1 ? "1 receipt" : `${unsent} receipts`;
 
 function stateOf({ lostAt, lastSeenAt, unsent }: Device, now: Date) {

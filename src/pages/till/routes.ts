@@ -8,6 +8,7 @@ import { ok, type Problem, type Result } from "../../rules/problem.ts";
 import { allows } from "../../rules/sale-stage.ts";
 import { whenText } from "../format.ts";
 import { readForm } from "../read-form.ts";
+import { unsentText } from "../sales/till-row.ts";
 import { wantId } from "../want-id.ts";
 import { countFields, readCash, withoutCount } from "./count-fields.ts";
 
@@ -122,7 +123,9 @@ async function atWork(app: App, till: TillRead, open: NonNullable<TillRead["open
       { label: "Open since", value: `${whenText(open.at, guild)}, by ${open.by}` },
       ...(device ? [{ label: "Device", value: device.name }] : []),
       ...(seen ? [{ label: "Last seen", value: whenText(seen, guild) }] : []),
-      ...(device ? [{ label: "Not sent yet, as it last said", value: String(device.unsent) }] : []),
+      ...(device
+        ? [{ label: "Not sent yet, as it last said", value: unsentText(device.unsent) }]
+        : []),
     ],
     ...links(till),
   };
