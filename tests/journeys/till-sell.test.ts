@@ -76,7 +76,7 @@ test("what another till sold meanwhile is refused before money is taken", async 
   await scan(tagOf(104, 2));
   await page.keyboard.press("Enter");
   await page.keyboard.press("c");
-  await said("Sold elsewhere");
+  await said("Sold already");
   expect(await page.locator("#signal").textContent()).toContain("at till 3");
   expect(await lines()).toBe(1);
   expect(await page.locator("#tender-form").isVisible()).toBe(false);
@@ -191,6 +191,41 @@ test("a receipt of another till: only what has not come back yet can come back",
     "sale",
   ]);
   expect(await page.evaluate("knobs.past[1].lines[0].quantity")).toBe(-1);
+});
+
+test("a word for a basket on hold takes the place of the one that is offered", async () => {
+  await scan(tagOf(104, 1));
+  await said("Added");
+  await page.getByRole("button", { name: "Hold, next customer" }).click();
+  await page.locator("#hold-name").waitFor();
+  await page.keyboard.type("blue coat");
+  await page.getByRole("button", { name: "Hold it" }).click();
+  await page.locator("#signal").getByText("“blue coat” is on hold").waitFor();
+});
+
+test("on a phone, a long list is one touch away from the ways to pay", async () => {
+  await open(phone);
+  for (let item = 1; item <= 6; item += 1) await scan(tagOf(104, item));
+  await page.locator("#lines li").nth(5).waitFor();
+  const inSight = () =>
+    page.evaluate(
+      "document.querySelector('#tender-keys').getBoundingClientRect().bottom <= innerHeight",
+    );
+  expect(await inSight()).toBe(false);
+  await page.getByRole("link", { name: "Pay" }).click();
+  await expect.poll(inSight).toBe(true);
+  await scan(tagOf(104, 7));
+  await page.locator("#lines li").nth(6).waitFor();
+});
+
+test.each([
+  ["", "has promised to keep them"],
+  ["?forgetful", "has not promised to keep them"],
+])("the set-up says whether the browser keeps what the till stores%s", async (query, words) => {
+  const other = await openTill(page.context(), query);
+  await other.locator("#selling").waitFor();
+  await other.getByRole("button", { name: "Set up" }).click();
+  await other.locator("#lasting-words").getByText(words).waitFor();
 });
 
 test.each([

@@ -34,7 +34,10 @@ export function ask(id: string, { title, about, start = {}, take }: Question): H
   };
   form.querySelector<HTMLButtonElement>("[data-close]")!.onclick = () => dialog.close();
   if (!dialog.open) dialog.showModal();
-  form.querySelector<HTMLElement>("input, select")?.focus();
+  const first = form.querySelector<HTMLInputElement | HTMLSelectElement>("input, select");
+  first?.focus();
+  // What is offered there gives way to what is typed.
+  if (first instanceof HTMLInputElement) first.select();
   return dialog;
 }
 

@@ -52,7 +52,7 @@ export function notVoidable(
   before: ReturnedBefore,
   sessionId: string,
 ): string | undefined {
-  if (sale.kind !== "sale") return "Only a sale can be voided.";
+  if (sale.kind !== "sale") return "Only a sale can be called off.";
   if (before.size > 0) return "Pieces of this receipt have come back already.";
   if (sale.exchangeId) return "This receipt is half of an exchange. Take the pieces back instead.";
   if (sale.tillSessionId !== sessionId)

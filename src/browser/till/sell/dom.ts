@@ -17,6 +17,12 @@ export function make<K extends keyof HTMLElementTagNameMap>(
   return element;
 }
 
+/** The words with tag and receipt numbers that no line breaks in two: "3-0017" has to be read whole. */
+export const unbroken = (words: string): (Node | string)[] =>
+  words
+    .split(/(\d+(?:-\d+)+)/)
+    .map((piece, index) => (index % 2 === 1 ? make("span", "unbroken", piece) : piece));
+
 /** A button with its deed; `about` is spoken after the words, to tell two alike ones apart. */
 export function key(
   words: (Node | string)[] | string,

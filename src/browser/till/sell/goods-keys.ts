@@ -16,13 +16,13 @@ export function showGoods(till: Till): void {
     ...goods.map((good) =>
       key(
         good.price === null
-          ? `${good.name} …`
+          ? `${good.name}\u00a0…`
           : [good.name, make("span", "sell-price", words.money(good.price))],
         () => sellGood(till, good),
       ),
     ),
     key("Round up …", () => askRoundUp(till)),
-    key(["Without a tag … ", make("kbd", "", "W")], () => askUntagged(till)),
+    key(["Without a tag\u00a0…", make("kbd", "", "W")], () => askUntagged(till)),
   );
 }
 

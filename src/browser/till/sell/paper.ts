@@ -1,4 +1,4 @@
-import { make, part } from "./dom.ts";
+import { make, part, unbroken } from "./dom.ts";
 import { type Paper, type PaperRow, type Printed, paperOf } from "./paper-rows.ts";
 import { endRollPage, setRollPage } from "./roll-page.ts";
 import type { Till } from "./till.ts";
@@ -52,6 +52,11 @@ const rows = (all: PaperRow[]): HTMLElement =>
     "dl",
     "",
     ...all.map(({ text, figure, strong }) =>
-      make("div", strong ? "paper-strong" : "", make("dt", "", text), make("dd", "", figure)),
+      make(
+        "div",
+        strong ? "paper-strong" : "",
+        make("dt", "", ...unbroken(text)),
+        make("dd", "", figure),
+      ),
     ),
   );

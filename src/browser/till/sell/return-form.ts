@@ -3,7 +3,7 @@ import { looksLikeCardNumber } from "../../../rules/card-number.ts";
 import { ok, type Result } from "../../../rules/problem.ts";
 import { readTag } from "../../../rules/tag-number.ts";
 import type { Named } from "./coming-back.ts";
-import { key, make, part } from "./dom.ts";
+import { key, make, part, unbroken } from "./dom.ts";
 import { sellerAt, store } from "./finish.ts";
 import { noCardNumbers } from "./payment.ts";
 import { choices, reasonField, waySelect } from "./return-fields.ts";
@@ -62,7 +62,11 @@ function drawReturn(till: Till): void {
   const exchange = key("Exchange for other pieces", () => startExchange(till, total));
   give.disabled = exchange.disabled = total === 0;
   part("receipt").replaceChildren(
-    make("h3", "", `Pieces of receipt ${receipt(now.sale.number, now.tillNumber)} that come back`),
+    make(
+      "h3",
+      "",
+      ...unbroken(`Pieces of receipt ${receipt(now.sale.number, now.tillNumber)} that come back`),
+    ),
     make("p", "hint", "Scan each piece, or choose how many of each come back."),
     make("ul", "sell-past", ...now.sale.lines.map((line) => lineElement(till, now, line))),
     choices(now, (next) => change(till, next)),

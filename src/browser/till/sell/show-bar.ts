@@ -10,7 +10,8 @@ export function showBar(till: Till): void {
   document.body.classList.toggle("practising", parts.practice);
   show("bar-till", true, `Till ${scene.till.number} ${scene.till.name}`);
   show("bar-cashier", true, parts.seat.cashier.name);
-  state("bar-line", online ? "check" : "warn", lineWords(online, trouble), online && !trouble);
+  const well = online && !trouble;
+  state("bar-line", well ? "check" : "warn", lineWords(online, trouble), well);
   const at = parts.goods.at();
   const age = at ? `Prices from ${words.time(at)}` : "No list of prices yet";
   state("bar-age", "clock", age, at !== undefined);

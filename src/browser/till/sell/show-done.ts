@@ -7,7 +7,7 @@ import { showMail, wireMail } from "./mail-form.ts";
 import { printReceipt } from "./paper.ts";
 import type { Till } from "./till.ts";
 
-const titles = { sale: "Receipt", return: "Return", void: "Void" };
+const titles = { sale: "Receipt", return: "Return", void: "Call-off" };
 
 /** The finished receipt: what to hand over stands largest. */
 export function showDone(till: Till): void {

@@ -5,7 +5,7 @@ import { closeReceipt, openReceipt, showReceipt } from "./show-receipt.ts";
 import type { Till } from "./till.ts";
 
 const mostShown = 50;
-const kinds = { sale: "", return: "Return", void: "Void" };
+const kinds = { sale: "", return: "Return", void: "Call-off" };
 
 /** The newest receipts of this till, and a way to any other. */
 export async function showPast(till: Till): Promise<void> {

@@ -31,7 +31,7 @@ export async function showReceipt(
   box.replaceChildren(
     paperElement(paperOf(named, till.scene, till.words, false)),
     make("div", "row", ...deeds(till, named, why === undefined)),
-    make("p", "muted", fact.kind === "sale" && why ? `It cannot be voided. ${why}` : ""),
+    make("p", "muted", fact.kind === "sale" && why ? `It cannot be called off. ${why}` : ""),
   );
   show("receipt", true);
   box.querySelector("button")?.focus();
@@ -46,14 +46,14 @@ function deeds(till: Till, named: Named, voidable: boolean): HTMLElement[] {
   const { fact, before } = named;
   const keys = [key([icon("print"), "Print a copy"], () => printReceipt(till, [named], true))];
   if (anyLeft(fact, before)) keys.push(key("Take pieces back …", () => openReturn(till, named)));
-  if (voidable) keys.push(key("Void it …", () => askVoid(till, fact), { classes: "danger" }));
+  if (voidable) keys.push(key("Call it off …", () => askVoid(till, fact), { classes: "danger" }));
   return [...keys, key("Close", closeReceipt)];
 }
 
 function askVoid(till: Till, fact: ReceiptFact): void {
   const { money, receipt } = till.words;
   ask("ask-void", {
-    title: `Void receipt ${receipt(fact.number)}`,
+    title: `Call receipt ${receipt(fact.number)} off`,
     about: `All pieces go back to the floor and ${money(fact.total + fact.rounding)} goes back the way it came. The receipt keeps its number.`,
     take({ reason = "" }) {
       if (reason === "") return "Say why, in a few words.";

@@ -1,4 +1,4 @@
-import { icon, key, make, part } from "./dom.ts";
+import { icon, key, make, part, unbroken } from "./dom.ts";
 import { looks, type Signal } from "./signal.ts";
 import type { Till } from "./till.ts";
 
@@ -15,7 +15,7 @@ export function showSignal({ shown: { signal } }: Till): void {
 
 function signalElement({ kind, words, action }: Signal): HTMLElement {
   const { title, icon: sign, classes } = looks[kind];
-  const text = make("div", "", make("strong", "", title), make("p", "", words));
+  const text = make("div", "", make("strong", "", title), make("p", "", ...unbroken(words)));
   if (action) text.append(key(action.label, action.run, { id: "signal-action" }));
   return make("div", classes, icon(sign), text);
 }

@@ -17,7 +17,7 @@ interface Look {
 export const looks: Record<Signal["kind"], Look> = {
   added: { title: "Added", icon: "check", classes: "notice good" },
   here: { title: "Already here", icon: "basket", classes: "notice" },
-  sold: { title: "Sold elsewhere", icon: "cross", classes: "notice bad" },
+  sold: { title: "Sold already", icon: "cross", classes: "notice bad" },
   "not-in": { title: "Not on the floor", icon: "clock", classes: "notice warn" },
   unknown: { title: "No such tag", icon: "search", classes: "notice till-unknown" },
   misread: { title: "Read it again", icon: "warn", classes: "notice till-misread" },

@@ -90,7 +90,7 @@ function fakeParts(scene: TillSceneShown, practice: boolean): TillParts {
         knobs.mails.push(...mails);
       },
       unsent: () => knobs.state.unsent,
-      lasting: () => true,
+      lasting: () => !wanted.has("forgetful"),
       refusal: () => knobs.refusal,
       toFile: async () => ({ name: "till-2-unsent.json", text: JSON.stringify(past) }),
     },
