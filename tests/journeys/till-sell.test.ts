@@ -88,7 +88,7 @@ test("a piece that came back meanwhile can be sold, and one sold while cash was 
   await scan(tagOf(104, 1));
   await page.keyboard.press("Enter");
   await page.keyboard.press("c");
-  await said("Sold elsewhere");
+  await said("Sold already");
   await page.evaluate("knobs.soldElsewhere.pop()");
   await scan(tagOf(104, 2));
   await said("Added");
@@ -97,7 +97,7 @@ test("a piece that came back meanwhile can be sold, and one sold while cash was 
   await page.locator("#notes button").first().click();
   await page.evaluate(`knobs.hearSold("${tagOf(104, 1)}")`);
   await page.locator("#record").click();
-  await said("Sold elsewhere");
+  await said("Sold already");
   expect([await lines(), await recorded()]).toEqual([1, 0]);
   await page.locator("#record").click();
   await page.locator("#done").waitFor();
