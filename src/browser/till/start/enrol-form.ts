@@ -24,13 +24,14 @@ export function askForCode(kept: Kept, ask: Ask, enrolled: () => void): void {
 }
 
 /** Undefined when the device is a till now, else what stands against it. */
-async function enrol({ shelf, scene, outbox }: Kept, ask: Ask): Promise<string | undefined> {
+async function enrol(kept: Kept, ask: Ask): Promise<string | undefined> {
+  const { shelf, scene } = kept;
   const code = part<HTMLInputElement>("enrol-code").value.trim();
   const name = part<HTMLInputElement>("enrol-name").value.trim();
   if (code === "") return "Type the code that the chair shows.";
   if (name === "") return "Give this device a name, such as Grey laptop.";
   const attempt = await attemptFor(shelf, code);
-  const keeps = scene.known() && { tillId: scene.now().till.id, lastNumber: outbox.lastNumber() };
+  const keeps = scene.known() && { tillId: scene.now().till.id, lastNumber: kept.lastNumber() };
   const body = { code, name, attempt, ...(keeps ? { keeps } : {}) };
   const reply = await ask("/api/till/enrolment", { body });
   return reply.kind === "answer" ? undefined : wordsOf(reply);

@@ -27,7 +27,10 @@ export async function openKept(shelfName: string, lost: () => void) {
     keep: (basket: Parameters<typeof kept.keep>[0]) =>
       kept.keep(basket).catch(() => outbox.lookForRoom()),
   };
-  return { shelfName, shelf, scene, goods, outbox, past, baskets, state };
+  /** A till that was set up anew knows its last number from the server until it records again. */
+  const lastNumber = () =>
+    Math.max(outbox.lastNumber(), scene.known() ? scene.now().lastNumber : 0);
+  return { shelfName, shelf, scene, goods, outbox, past, baskets, state, lastNumber };
 }
 
 export type Kept = Awaited<ReturnType<typeof openKept>>;

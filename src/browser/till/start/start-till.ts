@@ -27,7 +27,7 @@ export async function startTill(beginning: Beginning): Promise<void> {
   const { outbox, scene, baskets } = kept;
   const status = () => ({
     unsent: outbox.unsent(),
-    lastNumber: outbox.lastNumber(),
+    lastNumber: kept.lastNumber(),
     clock: new Date().toISOString(),
   });
   const ask = askServer(status, fetch, kept.state.clock);

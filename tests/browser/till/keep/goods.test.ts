@@ -50,7 +50,8 @@ test("what this till sold is off its floor at once, and after a reload", async (
 test("a void gives pieces back to the floor, a return to the weaver does not", async () => {
   const till = await stocked();
   const back = (tag: string, goesTo: "floor" | "member", quantity = -1) => {
-    const receipt = receiptOf([tag], { kind: "return" }, quantity);
+    const reversesId = crypto.randomUUID();
+    const receipt = receiptOf([tag], { kind: "return", reversesId }, quantity);
     return { ...receipt, lines: receipt.lines.map((line) => ({ ...line, goesTo })) };
   };
   await till.outbox.record([receiptOf([scarf.tag])]);
