@@ -46,3 +46,20 @@ export async function openTill(context: BrowserContext, query = ""): Promise<Pag
   await page.goto(`${at}/till/${query}`);
   return page;
 }
+
+/** The keys of a scanner, wherever the focus stands: none waits until the one before was heard. */
+export async function scanLikeAScanner(page: Page, digits: string): Promise<void> {
+  const keyboard = await page.context().newCDPSession(page);
+  const keys = [...digits].map((key) => ({
+    ...{ key, code: `Digit${key}`, text: key },
+    windowsVirtualKeyCode: key.charCodeAt(0),
+  }));
+  const enter = { key: "Enter", code: "Enter", text: "\r", windowsVirtualKeyCode: 13 };
+  await Promise.all(
+    [...keys, enter].flatMap((key) => [
+      keyboard.send("Input.dispatchKeyEvent", { type: "keyDown", ...key }),
+      keyboard.send("Input.dispatchKeyEvent", { type: "keyUp", ...key, text: "" }),
+    ]),
+  );
+  await keyboard.detach();
+}
