@@ -94,6 +94,9 @@ test("the page takes the file, says what became of it, and keeps strangers out",
   expect(status).toBe(200);
   expect(text).toContain("Till 2: 1 entry is recorded.");
   expect(text).toContain("1 could not be taken yet. Receipt 2-0003 is kept on the till");
+  expect((await send(await fileOf(till, [entry(fact)]))).text).toContain(
+    "everything in the file was here already",
+  );
   const cashier = await signedIn(base, hall.cashier);
   expect((await cashier.visit(path())).status).toBe(403);
 });

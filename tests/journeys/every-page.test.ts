@@ -170,6 +170,6 @@ describe("without JavaScript", () => {
     await page.goto("/till");
     await page.getByRole("link", { name: "Go to till 1" }).click();
     await page.getByRole("link", { name: "Open the till on this device" }).click();
-    await page.getByText("The till needs JavaScript").waitFor();
+    await page.getByText(/The till needs JavaScript/).waitFor();
   });
 });

@@ -51,10 +51,12 @@ function jsonOf(file: Uint8Array): unknown {
 }
 
 function broughtWords({ tillNumber, recorded, before, notes, waiting, why }: Imported) {
-  const here = before === 0 ? "" : ` ${before} were here already.`;
+  const here = before === 0 ? "" : ` ${before} ${before === 1 ? "was" : "were"} here already.`;
   const look = notes === 0 ? "" : " Some need a look: see the sale's books.";
   const rest =
     waiting === 0 ? "" : ` ${waiting} could not be taken yet. ${why} Then bring the file again.`;
+  if (recorded + waiting === 0)
+    return `Till ${tillNumber}: everything in the file was here already.`;
   return `Till ${tillNumber}: ${recorded} ${recorded === 1 ? "entry is" : "entries are"} recorded.${here}${look}${rest}`;
 }
 
