@@ -5,6 +5,8 @@ import rateLimit from "@fastify/rate-limit";
 import Fastify from "fastify";
 import { api } from "./api/index.ts";
 import { startPrintJobs } from "./jobs/print-jobs.ts";
+import { startReceiptMails } from "./jobs/receipt-mails.ts";
+import { startTillNews } from "./jobs/till-news.ts";
 import { pages } from "./pages/index.ts";
 import { access } from "./plugins/access.ts";
 import { assets } from "./plugins/assets.ts";
@@ -14,6 +16,7 @@ import { health } from "./plugins/health.ts";
 import { pageBase } from "./plugins/page-base.ts";
 import { securityHeaders } from "./plugins/security-headers.ts";
 import { session } from "./plugins/session/index.ts";
+import { tillDevice } from "./plugins/till-device.ts";
 import type { App, Parts } from "./plugins/types.ts";
 import { views } from "./plugins/views.ts";
 
@@ -36,6 +39,22 @@ export async function buildApp(parts: Parts): Promise<App> {
   app.decorate("printJobs", printJobs);
   app.addHook("onListen", async () => printJobs.wake());
   app.addHook("onClose", () => printJobs.stop());
+  const tillNews = startTillNews(parts.databaseUrl, (error) =>
+    app.log.warn({ fault: String(error) }, "the news of the tills is interrupted"),
+  );
+  app.decorate("tillNews", tillNews);
+  app.addHook("onClose", () => tillNews.stop());
+  const receiptMails = startReceiptMails({
+    db: parts.db,
+    way: parts.settings.mail,
+    now: () => app.now(),
+    failed: (error) => app.log.error({ fault: String(error) }, "the receipts by e-mail failed"),
+  });
+  app.decorate("receiptMails", receiptMails);
+  app.addHook("onListen", async () => {
+    void receiptMails.wake();
+  });
+  app.addHook("onClose", () => receiptMails.stop());
   await app.register(securityHeaders);
   await app.register(formbody, { bodyLimit: 500_000 });
   await app.register(session);
@@ -44,12 +63,13 @@ export async function buildApp(parts: Parts): Promise<App> {
   await app.register(views);
   await app.register(errors);
   await app.register(pageBase);
+  await app.register(tillDevice);
   await app.register(access);
   await app.register(rateLimit, {
     max: 1200,
     timeWindow: "1 minute",
-    // A whole hall shares one address, so people count by their session.
-    keyGenerator: (request) => request.signedIn?.sessionId ?? request.ip,
+    // A whole hall shares one address, so people count by their session and tills by themselves.
+    keyGenerator: (request) => request.till?.tillId ?? request.signedIn?.sessionId ?? request.ip,
   });
   await app.register(health);
   await app.register(pages);

@@ -12,6 +12,7 @@ const database = await startDatabase(settings);
 const app = await buildApp({
   settings,
   db: database.db,
+  databaseUrl: database.url,
   secret: await signingSecret(settings),
   logger,
 });

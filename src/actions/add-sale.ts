@@ -1,7 +1,9 @@
 import type { SaleInput } from "../contract/sale.ts";
 import { type Deed, perform } from "../database/perform.ts";
-import { ok, problem, type Result } from "../rules/problem.ts";
+import { type FieldError, ok, problem, type Result } from "../rules/problem.ts";
 import { checkSaleDates } from "../rules/sale-dates.ts";
+import { checkTaxRules } from "../rules/tax/check-tax-rules.ts";
+import type { TaxRules } from "../rules/tax/tax-rules.ts";
 
 /** Plans a sale, with the first wording of what members agree to. */
 export const addSale = (deed: Deed, input: SaleInput): Promise<Result<{ id: string }>> =>
@@ -11,11 +13,13 @@ export const addSale = (deed: Deed, input: SaleInput): Promise<Result<{ id: stri
     input,
     async (tx) => {
       const guild = await tx.guild.findFirstOrThrow();
-      const errors = checkSaleDates(input, guild.timeZone);
+      const errors = [...checkSaleDates(input, guild.timeZone), ...taxErrors(input.tax)];
       if (errors[0])
         return { ok: false, problem: problem("invalid-input", errors[0].message, errors) };
-      const { agreement, kindLimits, ...fields } = input;
-      const { id } = await tx.sale.create({ data: { ...fields, ...stored(input) } });
+      const { agreement, kindLimits, tax, ...fields } = input;
+      const { id } = await tx.sale.create({
+        data: { ...fields, ...stored(input), taxRules: json(tax) },
+      });
       await tx.agreement.create({ data: { saleId: id, version: 1, text: agreement } });
       await tx.kindLimit.createMany({
         data: kindLimits.map((limit) => ({ saleId: id, ...limit })),
@@ -25,9 +29,16 @@ export const addSale = (deed: Deed, input: SaleInput): Promise<Result<{ id: stri
     unknownKind,
   );
 
+/** What is wrong with the tax, by the fields of the sale. */
+export const taxErrors = (tax: TaxRules): FieldError[] =>
+  checkTaxRules(tax).map(({ field, message }) => ({ field: `tax.${field}`, message }));
+
+/** Plain JSON for a column: nothing undefined in it. */
+export const json = (tax: TaxRules) => JSON.parse(JSON.stringify(tax));
+
 type Stored = Pick<
   SaleInput,
-  "firstDay" | "lastDay" | "entryDeadline" | "priceStep" | "priceFloor"
+  "firstDay" | "lastDay" | "entryDeadline" | "priceStep" | "priceFloor" | "markdownFrom"
 >;
 
 /** The fields that the database keeps in other types than the shape has. */
@@ -37,6 +48,7 @@ export const stored = (input: Stored) => ({
   entryDeadline: new Date(input.entryDeadline),
   priceStep: BigInt(input.priceStep),
   priceFloor: BigInt(input.priceFloor),
+  markdownFrom: input.markdownFrom === null ? null : new Date(input.markdownFrom),
 });
 
 export const unknownKind = {

@@ -4,6 +4,8 @@ import type { ItemDetails } from "../rules/item.ts";
 import { type LabelDetails, wholeDetails } from "../rules/labels/details.ts";
 import { moveOf } from "../rules/movement.ts";
 import { ok, type Problem, problem, type Result, refuse } from "../rules/problem.ts";
+import { allows } from "../rules/sale-stage.ts";
+import { markdownStays } from "./allow-markdown.ts";
 import { checkItems, entriesAllowed, withinLimits } from "./entry-rules.ts";
 import { type LockedItem, lockItem, lockMember, shareSale } from "./lock-rows.ts";
 import { ownItem } from "./own-item.ts";
@@ -13,8 +15,11 @@ export interface EditItem {
   itemId: string;
   /** The version that was on the screen. */
   version: number;
-  /** Without label details those of the item stay. */
-  item: Omit<ItemDetails, "label"> & { label?: LabelDetails | undefined };
+  /** Without label details or a word on the markdown, those of the item stay. */
+  item: Omit<ItemDetails, "label" | "markdown"> & {
+    label?: LabelDetails | undefined;
+    markdown?: boolean | undefined;
+  };
 }
 
 type Edited = { id: string; version: number };
@@ -38,7 +43,13 @@ async function edit(tx: Transaction, { actor }: Deed, given: EditItem, now: Date
   if (!free.ok) return free;
   const kept = own.value.kindId;
   const before = wholeDetails(own.value.labelDetails as object);
-  const typed = { ...given.item, label: given.item.label ?? before };
+  const typed = {
+    ...given.item,
+    label: given.item.label ?? before,
+    markdown: given.item.markdown ?? own.value.markdown,
+  };
+  if (typed.markdown !== own.value.markdown && !allows(sale.value.stage, "allow-markdown"))
+    return markdownStays(sale.value);
   const item = stamped(typed, actor, now, before.care);
   const kinds = await checkItems(tx, sale.value, locked.memberId, [item], () => "", kept);
   if (!kinds.ok) return kinds;

@@ -1,15 +1,23 @@
 import type { SaleChange } from "../contract/sale.ts";
+import { canonical } from "../database/canonical.ts";
 import type { Transaction } from "../database/client.ts";
 import { type Deed, perform } from "../database/perform.ts";
 import type { SaleRead } from "../database/sales.ts";
 import { type FieldError, ok, problem, type Result, refuse } from "../rules/problem.ts";
 import { checkSaleDates } from "../rules/sale-dates.ts";
 import { allows } from "../rules/sale-stage.ts";
-import { stored, unknownKind } from "./add-sale.ts";
+import { json, stored, taxErrors, unknownKind } from "./add-sale.ts";
 import { changedMeanwhile, lockSale } from "./sale-lock.ts";
 
 /** Prices and shares rest on these: once the tills sell, they stay. */
-export const rateFields = ["guildRate", "taxRate", "priceStep", "priceFloor"] as const;
+export const rateFields = [
+  "guildRate",
+  "tax",
+  "cashStep",
+  "cashFives",
+  "priceStep",
+  "priceFloor",
+] as const;
 
 /** Changes a sale as far as its stage allows. */
 export const editSale = (
@@ -43,21 +51,31 @@ function judgeChange(sale: SaleRead, change: SaleChange, timeZone: string) {
   if (!allows(sale.stage, "edit-sale"))
     return refuse("stage-closed", "This sale is closed. What is written about it stays.");
   const frozen: FieldError[] = rateFields
-    .filter((field) => change[field] !== undefined && change[field] !== sale[field])
+    .filter(
+      (field) => change[field] !== undefined && canonical(change[field]) !== canonical(sale[field]),
+    )
     .map((field) => ({ field, message: "This stays as it was when selling began." }));
   if (frozen.length > 0 && !allows(sale.stage, "edit-sale-rates"))
     return refuse("stage-closed", "Rates and price rules stay once selling has begun.", frozen);
-  const errors = checkSaleDates({ ...sale, ...change }, timeZone);
+  const errors = [
+    ...checkSaleDates({ ...sale, ...change }, timeZone),
+    ...taxErrors(change.tax ?? sale.tax),
+  ];
   if (errors[0])
     return { ok: false as const, problem: problem("invalid-input", errors[0].message, errors) };
   return undefined;
 }
 
 async function write(tx: Transaction, sale: SaleRead, change: SaleChange): Promise<void> {
-  const { kindLimits, version: _seen, ...fields } = change;
+  const { kindLimits, tax, version: _seen, ...fields } = change;
   await tx.sale.update({
     where: { id: sale.id },
-    data: { ...fields, ...stored({ ...sale, ...change }), version: { increment: 1 } },
+    data: {
+      ...fields,
+      ...stored({ ...sale, ...change }),
+      ...(tax ? { taxRules: json(tax) } : {}),
+      version: { increment: 1 },
+    },
   });
   if (!kindLimits) return;
   await tx.kindLimit.deleteMany({ where: { saleId: sale.id } });

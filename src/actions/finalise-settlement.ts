@@ -46,7 +46,9 @@ export const finaliseSettlement = (
     await tx.$queryRaw`SELECT 1 FROM guild FOR NO KEY UPDATE`;
     const preview = await previewSettlement(tx, sale.id);
     const earlier = await tx.settlement.count({ where: { saleId: sale.id } });
-    const touched = preview.members.flatMap(({ lines }) => lines.map(({ itemId }) => itemId));
+    const touched = preview.members.flatMap(({ lines }) =>
+      lines.flatMap(({ itemId }) => (itemId ? [itemId] : [])),
+    );
     const unsold = await unsoldItems(tx, sale.id, earlier > 0 ? touched : null);
     const wrong = await whyNot(tx, sale.id, preview, input.fingerprint, unsold.length);
     if (wrong) return { ok: false, problem: wrong };
@@ -93,10 +95,25 @@ async function whyNot(
       "still-open",
       "Nothing came to this sale and nothing was sold, so there is nothing to settle.",
     );
+  const unsent = await unsentAt(tx, saleId);
+  if (unsent) return unsent;
   if (preview.fingerprint === fingerprint) return undefined;
   return problem(
     "changed-meanwhile",
     "Nothing was settled: the figures are not those you looked at. Look at the new ones and settle again.",
+  );
+}
+
+/** What a till has not sent yet is not in these figures. */
+async function unsentAt(tx: Transaction, saleId: string): Promise<Problem | undefined> {
+  const device = await tx.tillDevice.findFirst({
+    where: { till: { saleId }, lostAt: null, unsent: { gt: 0 } },
+    include: { till: { select: { number: true } } },
+  });
+  if (!device) return undefined;
+  return problem(
+    "still-open",
+    `Nothing was settled: till ${device.till.number} (${device.name}) still keeps ${device.unsent} that it has not sent. Open its page on line and wait until it says that all is sent.`,
   );
 }
 

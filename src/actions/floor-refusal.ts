@@ -9,6 +9,8 @@ import { showTag } from "../rules/tag-number.ts";
 export interface WantedLine {
   tag: string;
   quantity: number;
+  /** Where the line stands in what was sent. */
+  index: number;
 }
 
 /** "at till 2, receipt 2-0017, Nov 28, 2026, 10:42 AM, by …": where to go and whom to ask. */
@@ -31,12 +33,10 @@ export async function floorRefusal(
   items: readonly TillItem[],
 ): Promise<Problem | undefined> {
   const byTag = new Map(items.map((item) => [item.tag, item]));
-  const short = wanted.flatMap((line, index) => {
+  const short = wanted.flatMap((line) => {
     const item = byTag.get(line.tag);
     const ours = item?.saleId === saleId ? item : undefined;
-    return ours && ours.onFloor >= line.quantity
-      ? []
-      : [{ ...line, index, item: ours, known: item }];
+    return ours && ours.onFloor >= line.quantity ? [] : [{ ...line, item: ours, known: item }];
   });
   const first = short[0];
   if (!first) return undefined;

@@ -1,8 +1,10 @@
+import type { OpeningInput } from "../contract/till.ts";
 import { writeEntry } from "../database/journal-writing.ts";
 import { type Deed, perform } from "../database/perform.ts";
 import { openingPostings } from "../rules/ledger-entries.ts";
 import { ok, problem, type Result, refuse } from "../rules/problem.ts";
 import { allows, type Stage } from "../rules/sale-stage.ts";
+import { checkCounted, keptCounts } from "./counted-cash.ts";
 
 export interface OpenedTill {
   sessionId: string;
@@ -11,7 +13,7 @@ export interface OpenedTill {
 /** Opens a till with its float, which comes out of the cash box. A till has one open session. */
 export const openTill = (
   deed: Deed,
-  input: { tillId: string; float: number },
+  input: OpeningInput & { tillId: string },
 ): Promise<Result<OpenedTill>> =>
   perform(
     deed,
@@ -29,8 +31,12 @@ export const openTill = (
           "stage-closed",
           "Tills open while the sale is selling, and for returns while it is settled. The till stays closed.",
         );
+      const { tillId, float, counts = [] } = input;
+      const miscounted = await checkCounted(tx, counts, { field: "float", amount: float });
+      if (miscounted) return miscounted;
+      const row = { tillId, float: BigInt(float), counts: keptCounts(counts) };
       const session = await tx.tillSession.create({
-        data: { tillId: input.tillId, float: BigInt(input.float), openedById: deed.actor.id },
+        data: { ...row, openedById: deed.actor.id },
       });
       await writeEntry(tx, {
         kind: "open-till",
@@ -38,10 +44,10 @@ export const openTill = (
         saleId: till.saleId,
         subjectId: session.id,
         byId: deed.actor.id,
-        postings: openingPostings(input.float, input.tillId),
+        postings: openingPostings(float, tillId),
       });
       const value = { sessionId: session.id };
-      return ok({ value, subjectId: input.tillId, detail: { ...value, float: input.float } });
+      return ok({ value, subjectId: tillId, detail: { ...value, float } });
     },
     { till_session_one_open: openAlready },
   );

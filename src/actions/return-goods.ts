@@ -3,10 +3,11 @@ import { balanceOf } from "../database/balance.ts";
 import type { Transaction } from "../database/client.ts";
 import { type Deed, perform } from "../database/perform.ts";
 import type { ReceiptRead } from "../database/receipts.ts";
+import type { CashRounding } from "../rules/cash-rounding.ts";
 import { formatMoney } from "../rules/currency.ts";
 import { drawer } from "../rules/ledger.ts";
 import { ok, type Problem, type Result, refuse, refuseField } from "../rules/problem.ts";
-import { computeReversal } from "../rules/reversal.ts";
+import { computeReversal, refundBy } from "../rules/reversal.ts";
 import { allows, type Stage } from "../rules/sale-stage.ts";
 import {
   holdReceipt,
@@ -36,8 +37,9 @@ export const returnGoods = (
       if (!till.ok) return till;
       const figures = computeReversal({ lines: storedLines(original) }, input.lines);
       if (!figures.ok) return { ok: false, problem: asSent(figures.problem) };
-      const back = 0 - figures.value.total;
-      const paid = await checkDrawer(tx, till.value, input.tender.kind, back);
+      const { kind, reference = "" } = input.tender;
+      const refund = refundBy(kind, figures.value.total, till.value.cash);
+      const paid = await checkDrawer(tx, till.value, kind, refund.amount);
       if (!paid.ok) return paid;
       const value = await writeReversal(tx, deed, original, {
         kind: "return",
@@ -46,7 +48,9 @@ export const returnGoods = (
         tillNumber: till.value.number,
         tillSessionId: till.value.sessionId,
         figures: figures.value,
-        tenders: [{ ...input.tender, amount: back }],
+        tenders: [{ kind, reference, amount: 0 - refund.amount }],
+        rounding: refund.rounding,
+        goesTo: new Map(input.lines.map(({ lineId, goesTo }) => [lineId, goesTo])),
       });
       return ok({ value, subjectId: original.id, detail: { ...value, reason: input.reason } });
     },
@@ -68,6 +72,7 @@ interface OpenTill {
   sessionId: string;
   currency: string;
   locale: string;
+  cash: CashRounding;
 }
 
 /** Holds the till, so that two returns at once cannot both take the last note in its drawer. */
@@ -77,7 +82,9 @@ async function readTill(
   saleId: ReceiptRead["saleId"],
 ): Promise<Result<OpenTill>> {
   const rows = await tx.$queryRaw<(Omit<OpenTill, "sessionId"> & Found)[]>`
-    SELECT t.id, t.number, s.stage, o.id AS "sessionId", g.currency, g.locale
+    SELECT t.id, t.number, s.stage, o.id AS "sessionId", g.currency, g.locale,
+      json_build_object('step', s.cash_step, 'fives', s.cash_fives) AS cash,
+      EXISTS (SELECT 1 FROM till_device d WHERE d.till_id = t.id) AS "onDevice"
     FROM till t JOIN sale s ON s.id = t.sale_id CROSS JOIN guild g
       LEFT JOIN till_session o ON o.till_id = t.id AND o.closed_at IS NULL
     WHERE t.id = ${tillId}::uuid AND t.sale_id = ${saleId}::uuid
@@ -86,7 +93,12 @@ async function readTill(
   if (!till) return refuseField("tillId", "Choose a till of the same sale.");
   if (!allows(till.stage, "refund"))
     return refuse("stage-closed", "Returns end when the sale is closed. Nothing was recorded.");
-  const { sessionId } = till;
+  const { sessionId, onDevice } = till;
+  if (onDevice)
+    return refuseField(
+      "tillId",
+      "This till lives on a device of its own. Take the return there, or choose another till.",
+    );
   if (sessionId === null)
     return refuse("till-closed", "Open the till first, so that the money can come out of it.", [
       { field: "tillId", message: "This till is not open." },
@@ -97,6 +109,7 @@ async function readTill(
 interface Found {
   stage: Stage;
   sessionId: string | null;
+  onDevice: boolean;
 }
 
 /** Cash that is not in the drawer cannot be handed out. */

@@ -2,6 +2,7 @@ import { createHash } from "node:crypto";
 import type { Database } from "../database/client.ts";
 import { ok, type Result, refuse } from "../rules/problem.ts";
 import { fits } from "./passphrase.ts";
+import { type Bucket, takeTurn } from "./take-turn.ts";
 
 export interface SignInAttempt {
   /** An e-mail address or a member number, as typed. */
@@ -11,12 +12,6 @@ export interface SignInAttempt {
   /** A device this account has signed in from before; undefined for an unknown one. */
   knownDevice?: (memberId: string) => string | undefined;
   now: Date;
-}
-
-interface Bucket {
-  name: string;
-  /** Failures that pass without a wait. */
-  free: number;
 }
 
 /**
@@ -85,22 +80,4 @@ function bucketsFor(attempt: SignInAttempt, memberId: string | undefined): Bucke
     { name: `source ${attempt.source}`, free: 50 },
     { name: `account ${account}`, free: 5 },
   ];
-}
-
-/**
- * Takes one turn at a bucket: 0, or the seconds until the next. Waits double from 1 s to 60 s. Two
- * tries of one moment may come out of order, so a free turn does not look at the clock.
- */
-async function takeTurn(db: Database, bucket: Bucket, now: Date): Promise<number> {
-  const taken = await db.$queryRaw<unknown[]>`
-    INSERT INTO sign_in_throttle AS t (bucket, failures, last_failed_at) VALUES (${bucket.name}, 1, ${now})
-    ON CONFLICT (bucket) DO UPDATE SET last_failed_at = greatest(t.last_failed_at, ${now}::timestamptz),
-      failures = CASE WHEN t.last_failed_at < ${now}::timestamptz - interval '1 hour' THEN 1 ELSE t.failures + 1 END
-    WHERE t.failures < ${bucket.free}
-      OR t.last_failed_at + make_interval(secs => least(60, power(2, least(t.failures - ${bucket.free}, 6)))) <= ${now}
-    RETURNING 1`;
-  if (taken.length > 0) return 0;
-  const row = await db.signInThrottle.findUniqueOrThrow({ where: { bucket: bucket.name } });
-  const wait = Math.min(60, 2 ** Math.min(row.failures - bucket.free, 6)) * 1000;
-  return Math.max(1, Math.ceil((row.lastFailedAt.getTime() + wait - now.getTime()) / 1000));
 }

@@ -37,7 +37,8 @@ export const voidReceipt = (
         tillNumber: original.tillNumber,
         tillSessionId: original.tillSessionId,
         figures: figures.value,
-        tenders: original.tenders,
+        tenders: original.tenders.map((tender) => ({ ...tender, amount: 0 - tender.amount })),
+        rounding: 0 - original.rounding,
       });
       return ok({ value, subjectId: original.id, detail: { ...value, reason: input.reason } });
     },
@@ -55,6 +56,11 @@ export function hindrance(receipt: ReceiptRead): Problem | undefined {
     return problem(
       "already-done",
       `Some of it came back with ${before.name}. Take the rest back as a return too.`,
+    );
+  if (receipt.onDevice)
+    return problem(
+      "not-allowed",
+      `Till ${receipt.tillNumber} lives on a device of its own. Call the receipt off there, or take the pieces back as a return at another till.`,
     );
   if (!receipt.sessionOpen)
     return problem(

@@ -141,4 +141,5 @@ export const columns = (item: ItemDetails, kindId: string) => ({
   price: BigInt(item.price),
   piecesInSet: item.piecesInSet,
   donated: item.donated,
+  markdown: item.markdown,
 });

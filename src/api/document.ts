@@ -11,7 +11,10 @@ export const apiDocument = {
     license: { name: "MIT", identifier: "MIT" },
   },
   components: {
-    securitySchemes: { bearer: { type: "http" as const, scheme: "bearer", bearerFormat: "JWT" } },
+    securitySchemes: {
+      bearer: { type: "http" as const, scheme: "bearer", bearerFormat: "JWT" },
+      tillCookie: { type: "apiKey" as const, in: "cookie" as const, name: "thrumbook-till" },
+    },
   },
   security: [{ bearer: [] }],
 };

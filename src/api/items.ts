@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { allowMarkdown } from "../actions/allow-markdown.ts";
 import { copyItem } from "../actions/copy-item.ts";
 import { editItem } from "../actions/edit-item.ts";
 import { enterItem } from "../actions/enter-item.ts";
@@ -9,6 +10,7 @@ import {
   copyShape,
   enteredShape,
   itemEditShape,
+  markdownShape,
   newItemShape,
   newItemsShape,
   shownItemShape,
@@ -124,6 +126,23 @@ async function itemChanges(app: App): Promise<void> {
       const { version, ...item } = request.body;
       const given = { itemId: request.params.id, version, item };
       orRefuse(await editItem(request.deed(), given, app.now()));
+      return seenItem(app.parts.db, request.who(), request.params.id);
+    },
+  });
+
+  route.put("/items/:id/markdown", {
+    config: mine,
+    schema: {
+      tags,
+      summary:
+        "Let the guild mark an item down on the last day, or no longer, until selling begins",
+      params: itemParams,
+      body: markdownShape,
+      response: { 200: shownItemShape, ...refusals },
+    },
+    handler: async (request) => {
+      const given = { itemId: request.params.id, ...request.body };
+      orRefuse(await allowMarkdown(request.deed(), given));
       return seenItem(app.parts.db, request.who(), request.params.id);
     },
   });

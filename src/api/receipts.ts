@@ -72,15 +72,16 @@ export async function receiptApi(app: App): Promise<void> {
     },
   });
 
-  app.get<{ Params: { id: string } }>("/receipts/:id/pdf", {
+  app.get<{ Params: { id: string }; Querystring: { copy?: string } }>("/receipts/:id/pdf", {
     config: reads,
     schema: {
       tags: ["till"],
       summary: "A receipt on paper 80 mm wide, as PDF",
       params: receiptParams,
+      querystring: z.object({ copy: z.enum(["yes", "no"], "Say yes or no").default("no") }),
     },
-    handler: async ({ params }, reply) => {
-      const found = await gatherReceipt(app.parts.db, params.id);
+    handler: async ({ params, query }, reply) => {
+      const found = await gatherReceipt(app.parts.db, params.id, query.copy === "yes");
       if (!found) throw notFound("this receipt");
       const bytes = await printReceipt(found.paper, found);
       return reply

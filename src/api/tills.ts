@@ -1,25 +1,19 @@
 import { z } from "zod";
-import { cashUp } from "../actions/cash-up.ts";
 import { unknownWords } from "../actions/floor-refusal.ts";
 import { openTill } from "../actions/open-till.ts";
 import { tillItemShape } from "../contract/receipt-shown.ts";
-import { cashUpShape, openingShape } from "../contract/till.ts";
+import { openingShape } from "../contract/till.ts";
 import { listDiscrepancies } from "../database/discrepancies.ts";
 import { lookUpTag } from "../database/till-look-up.ts";
 import { orRefuse, RefusedRequest } from "../plugins/errors.ts";
 import type { App } from "../plugins/types.ts";
 import { problem } from "../rules/problem.ts";
 import { readTag, showTag } from "../rules/tag-number.ts";
+import { drawerApi } from "./drawer.ts";
 import { pageOf, pageQuery, refusals, typed } from "./typed.ts";
 
 const sells = { access: ["cashier", "chair"] as const };
 const tillParams = z.object({ id: z.uuid() });
-const cashedUp = z.object({
-  sessionId: z.uuid(),
-  expected: z.number().int(),
-  counted: z.number().int(),
-  difference: z.number().int(),
-});
 const discrepancy = z.object({
   id: z.string(),
   kind: z.string(),
@@ -63,20 +57,7 @@ export async function tillApi(app: App): Promise<void> {
     },
   });
 
-  route.post("/tills/:id/cash-up", {
-    config: { access: ["cashier", "treasurer", "chair"] },
-    schema: {
-      tags: ["till"],
-      summary: "Count the drawer and close the till",
-      params: tillParams,
-      body: cashUpShape,
-      response: { 201: cashedUp, ...refusals },
-    },
-    handler: async (request, reply) => {
-      const input = { tillId: request.params.id, ...request.body };
-      return reply.code(201).send(orRefuse(await cashUp(request.deed(), input)));
-    },
-  });
+  await app.register(drawerApi);
 
   route.get("/sales/:saleId/discrepancies", {
     config: { access: ["treasurer", "chair"] },

@@ -80,7 +80,7 @@ async function bundle() {
     format: "esm",
     minify: true,
     target: "es2022",
-    loader: { ".svg": "copy", ".woff2": "file" },
+    loader: { ".svg": "copy", ".png": "copy", ".woff2": "file" },
     metafile: true,
     logLevel: "warning",
   });

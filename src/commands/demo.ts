@@ -8,6 +8,7 @@ import { signingSecret } from "../secret.ts";
 import { readSettings } from "../settings.ts";
 import { printAccount } from "./demo/account.ts";
 import { runDemo } from "./demo/run.ts";
+import { printTillTrial } from "./demo/try-till.ts";
 
 /** The invented guild, in a folder of its own beside the real data. */
 const real = readSettings();
@@ -34,7 +35,13 @@ async function forget(): Promise<void> {
 
 async function serve(): Promise<void> {
   const secret = await signingSecret(settings);
-  const app = await buildApp({ settings, db: database.db, secret, logger: makeLogger(settings) });
+  const app = await buildApp({
+    settings,
+    db: database.db,
+    databaseUrl: database.url,
+    secret,
+    logger: makeLogger(settings),
+  });
   closeWithGrace({ delay: 10_000 }, async () => {
     await app.close();
     await database.close();
@@ -43,5 +50,6 @@ async function serve(): Promise<void> {
   console.log(`\nThrumbook is at ${address}. Sign in with a number and its pass phrase:`);
   for (const { role, number, passphrase } of story.signIns)
     console.log(`  ${role.padEnd(10)} ${number}   ${passphrase}`);
+  await printTillTrial(database.db, story, address);
   console.log("\nCtrl+C stops it; what you enter is kept. npm run demo -- --fresh starts over.");
 }

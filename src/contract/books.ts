@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 
 const coins = z.number().int();
 const pieces = z.number().int();

@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 import { optionalLine } from "./text.ts";
 
 /** Read by the rules for tags, which say more than a pattern could about what is wrong. */

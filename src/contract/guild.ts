@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 import { isCurrency } from "../rules/currency.ts";
 import { labelSettingsShape } from "./label-settings.ts";
 import { memberEmail, memberName } from "./member.ts";

@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 import { itemStates } from "../rules/item-state.ts";
 import { emptyDetails } from "../rules/labels/details.ts";
 import { fibreShape, fibresShape, keptLabelShape, labelShape } from "./label.ts";
@@ -26,6 +26,7 @@ export const itemShape = z.strictObject({
   quantity: pieces.default(1),
   piecesInSet: pieces.default(1),
   donated: z.boolean("Say true or false").default(false),
+  markdown: z.boolean("Say true or false").default(false),
 });
 
 /** The version of the sale's agreement that the member accepts with this entry. */
@@ -43,10 +44,16 @@ export const newItemsShape = z.strictObject({
   memberNumber,
 });
 
-/** Left out, the label's details stay as they are. */
+/** Left out, the label's details and the leave to mark down stay as they are. */
 export const itemEditShape = itemShape.extend({
   version: versionNumber,
   label: labelShape.optional(),
+  markdown: itemShape.shape.markdown.unwrap().optional(),
+});
+
+export const markdownShape = z.strictObject({
+  allowed: itemShape.shape.markdown.unwrap(),
+  version: versionNumber,
 });
 
 export const copyShape = z.strictObject({ saleId: z.uuid().optional(), agreementVersion });
@@ -75,6 +82,7 @@ export const shownItemShape = z.object({
   quantity: z.int(),
   piecesInSet: z.int(),
   donated: z.boolean(),
+  markdown: z.boolean(),
   version: z.int(),
   enteredAt: z.string(),
   withdrawnAt: z.string().nullable(),

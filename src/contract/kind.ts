@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 import { groups } from "../rules/labels/groups.ts";
 import { line } from "./text.ts";
 

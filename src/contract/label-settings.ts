@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 import { identityChoices } from "../rules/labels/label-setting.ts";
 import { languages } from "../rules/labels/language.ts";
 import { findPack, packs } from "../rules/labels/packs/index.ts";

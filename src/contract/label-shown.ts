@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 import { outcomes } from "../rules/labels/cautions/caution.ts";
 import { topics } from "../rules/labels/item-label.ts";
 import { languages } from "../rules/labels/language.ts";

@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 import { finishes } from "../rules/labels/care/adjustments.ts";
 import { careSteps } from "../rules/labels/care/levels.ts";
 import { fibreRoles, sections } from "../rules/labels/contents.ts";

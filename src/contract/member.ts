@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 import { roles } from "../rules/roles.ts";
 import { line } from "./text.ts";
 import { versionNumber } from "./version.ts";

@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 import { payoutMethods } from "../rules/statement.ts";
 import { line, optionalLine } from "./text.ts";
 

@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 
 export const printWhats = ["tag", "care-strip"] as const;
 export const printWhiches = ["new", "changed", "all"] as const;

@@ -1,4 +1,5 @@
-import { z } from "zod";
+import * as z from "zod";
+import { lineKinds } from "../rules/line-kind.ts";
 import { tenderKinds } from "../rules/tender.ts";
 
 /** What the API answers about receipts and tags; amounts in whole smallest coins. */
@@ -12,6 +13,7 @@ export const recordedShape = z.object({
   total: amount,
   cashGiven: amount,
   change: amount,
+  rounding: amount,
   recorded: z.enum(["now", "before"]),
 });
 
@@ -54,18 +56,40 @@ export const receiptShownShape = z.object({
     z.object({
       id: z.uuid(),
       position: z.number().int(),
-      itemId: z.uuid(),
+      kind: z.enum(lineKinds),
+      /** Null for what has no tag. */
+      itemId: z.uuid().nullable(),
       tag: z.string(),
       description: z.string(),
       quantity: z.number().int(),
       unitPrice: amount,
+      discount: amount,
       amount,
       tax: amount,
+      /** The part of the tax that the price holds already. */
+      taxInside: amount,
       donated: z.boolean(),
+      /** Nobody's yet: the money waits until somebody knows whose the piece was. */
+      suspended: z.boolean(),
+      priceReason: z.string(),
       returned: z.number().int(),
     }),
   ),
-  tenders: z.array(z.object({ kind: z.enum(tenderKinds), amount, reference: z.string() })),
+  rounding: amount,
+  exemption: z.string(),
+  madeAt: z.string(),
+  taxes: z.array(
+    z.object({
+      code: z.string(),
+      name: z.string(),
+      rate: z.number().int(),
+      base: amount,
+      tax: amount,
+    }),
+  ),
+  tenders: z.array(
+    z.object({ kind: z.enum([...tenderKinds, "exchange"]), amount, reference: z.string() }),
+  ),
 });
 
 /** A tag as the till shows it. */

@@ -1,5 +1,5 @@
-import { z } from "zod";
-import { mostLines } from "../rules/receipt.ts";
+import * as z from "zod";
+import { mostLines } from "../rules/basket.ts";
 import { largestReceipt, tenderKinds } from "../rules/tender.ts";
 import { line, paymentLine } from "./text.ts";
 
@@ -22,20 +22,68 @@ const tender = z.strictObject({
   reference: paymentLine(60).optional(),
 });
 
+const price = z
+  .number("Give a price in smallest coins")
+  .int("Give whole smallest coins")
+  .min(1, "A price is above zero")
+  .max(largestReceipt, "This is more than a receipt can hold");
+const why = line(120, "Say why, in a few words").pipe(paymentLine(120));
+
+/** A tagged piece at its own price, or at the one on a tag that is older than the list. */
+const itemLine = z.strictObject({
+  kind: z.literal("item"),
+  tag: z.string().max(40, "A tag number is shorter"),
+  quantity: pieces,
+  printedPrice: z.strictObject({ price, reason: why }).optional(),
+});
+
+/** A piece whose tag is missing or cannot be read: its money waits until somebody knows whose. */
+const untaggedLine = z.strictObject({
+  kind: z.literal("untagged"),
+  description: line(80, "Say what the piece is").pipe(paymentLine(80)),
+  price,
+  quantity: pieces,
+  memberNumber: z.int("Give the member's number").min(1).max(9_999).optional(),
+});
+
+/** The guild's own goods, by the buttons that the chair has set; `price` where it has none. */
+const goodsLine = z.strictObject({
+  kind: z.literal("goods"),
+  goodsId: z.uuid("Choose one of the guild's goods"),
+  quantity: pieces,
+  price: price.optional(),
+});
+
+/** A gift to the guild. */
+const donationLine = z.strictObject({ kind: z.literal("donation"), amount: price });
+
+/** A line that does not say what it is has a tag. */
+const withKind = (line: unknown): unknown =>
+  typeof line === "object" && line !== null && !("kind" in line) ? { kind: "item", ...line } : line;
+
+/** The kind is looked at first, so that a fault is told at its field and not at the whole line. */
+const anyLine = z.preprocess(
+  withKind,
+  z.discriminatedUnion("kind", [itemLine, untaggedLine, goodsLine, donationLine]),
+);
+
 /** A receipt as the till sends it. The till makes the id, so that sending again is harmless. */
 export const receiptShape = z.strictObject({
   id: z.uuid("The receipt id is a UUID that the till made"),
   tillId: z.uuid("Give the till's id"),
   lines: z
-    .array(z.strictObject({ tag: z.string().max(40, "A tag number is shorter"), quantity: pieces }))
+    .array(anyLine)
     .min(1, "Add at least one piece")
     .max(mostLines, `Take at most ${mostLines} lines on one receipt`),
+  /** The number of the buyer's certificate when no tax is to be taken. */
+  exemption: paymentLine(60).default(""),
   tenders: z.array(tender).min(1, "Say how it was paid").max(20, "Take at most 20 ways of paying"),
   /** What the till showed, tax included: when we come to another sum, nothing is recorded. */
   total: amount,
 });
 
-export type ReceiptInput = z.infer<typeof receiptShape>;
+export type ReceiptInput = z.output<typeof receiptShape>;
+export type ReceiptInputLine = ReceiptInput["lines"][number];
 
 const reason = line(200, "Say why, in a few words").pipe(paymentLine(200));
 
@@ -45,7 +93,14 @@ export const returnShape = z.strictObject({
   /** The open till that gives the money back. */
   tillId: z.uuid("Choose the till that gives the money back"),
   lines: z
-    .array(z.strictObject({ lineId: z.uuid("Give the id of a line"), quantity: pieces }))
+    .array(
+      z.strictObject({
+        lineId: z.uuid("Give the id of a line"),
+        quantity: pieces,
+        /** Where the piece goes: back among the goods, or home with its member. */
+        goesTo: z.enum(["floor", "member"]).default("floor"),
+      }),
+    )
     .min(1, "Choose at least one piece that comes back")
     .max(mostLines),
   tender: z.strictObject({
@@ -55,4 +110,4 @@ export const returnShape = z.strictObject({
   reason,
 });
 
-export type ReturnInput = z.infer<typeof returnShape>;
+export type ReturnInput = z.output<typeof returnShape>;

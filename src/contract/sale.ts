@@ -1,6 +1,9 @@
-import { z } from "zod";
+import * as z from "zod";
+import { cashSteps } from "../rules/cash-rounding.ts";
 import { wholeRate } from "../rules/money.ts";
 import { stages } from "../rules/sale-stage.ts";
+import { noTax } from "../rules/tax/tax-rules.ts";
+import { taxShape } from "./tax.ts";
 import { line, lines, optionalLine, optionalLines } from "./text.ts";
 import { versionNumber } from "./version.ts";
 
@@ -25,6 +28,10 @@ export const kindLimitShape = z.strictObject({
   most: z.int("Give a whole number").min(0, "The smallest limit is 0").max(9_999),
 });
 
+const moment = z.iso
+  .datetime({ offset: true, error: "Give the day and time" })
+  .refine(isOurTime, "Check the year");
+
 const saleFields = {
   name: line(60, "Give the sale a name, such as Spring sale 2027"),
   place: optionalLine(120),
@@ -34,8 +41,16 @@ const saleFields = {
     .datetime({ offset: true, error: "Give the day and time entries end" })
     .refine(isOurTime, "Check the year"),
   guildRate: rate,
-  taxRate: rate,
-  taxLabel: line(30, "Name the tax as receipts should show it"),
+  tax: taxShape,
+  /** Cash is rounded to so many smallest coins; 1 is exact. */
+  cashStep: z.union(
+    cashSteps.map((step) => z.literal(step)),
+    "Choose the smallest coin in use",
+  ),
+  cashFives: z.enum(["up", "down"], "Choose which way a five goes"),
+  /** Taken off what its member allowed, from the moment on; null for never. */
+  markdownRate: rate.max(90_000, "At most 90 %"),
+  markdownFrom: moment.nullable(),
   priceStep: coins,
   priceFloor: coins,
   itemLimit: limit.nullable(),
@@ -54,8 +69,11 @@ export const agreementText = lines(8_000, "Write what members agree to");
 export const saleShape = z.strictObject({
   ...saleFields,
   place: saleFields.place.default(""),
-  taxRate: rate.default(0),
-  taxLabel: saleFields.taxLabel.default("Sales tax"),
+  tax: taxShape.default(noTax),
+  cashStep: saleFields.cashStep.default(1),
+  cashFives: saleFields.cashFives.default("up"),
+  markdownRate: saleFields.markdownRate.default(0),
+  markdownFrom: saleFields.markdownFrom.default(null),
   priceStep: coins.default(1),
   priceFloor: coins.default(1),
   itemLimit: saleFields.itemLimit.default(null),
@@ -81,8 +99,11 @@ export const saleShown = z.object({
   lastDay: z.string(),
   entryDeadline: z.string(),
   guildRate: z.number().int(),
-  taxRate: z.number().int(),
-  taxLabel: z.string(),
+  tax: taxShape,
+  cashStep: z.number().int(),
+  cashFives: z.enum(["up", "down"]),
+  markdownRate: z.number().int(),
+  markdownFrom: z.string().nullable(),
   priceStep: z.number().int(),
   priceFloor: z.number().int(),
   itemLimit: z.number().int().nullable(),

@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 import { payoutAnswerShape } from "./payout.ts";
 
 export const finaliseShape = z.strictObject({

@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 
 /** The shipped stocks for tags, by name: labels on sheets, cards cut by hand, and rolls. */
 export const stockCodes = [

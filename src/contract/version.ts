@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 
 /** The number of the state a person was looking at; an older one means somebody was quicker. */
 export const versionNumber = z

@@ -3,6 +3,7 @@ import type { Database } from "./client.ts";
 
 export interface CashUpRead {
   tillNumber: number;
+  saleId: string;
   sale: string;
   float: number;
   expected: number;
@@ -13,13 +14,13 @@ export interface CashUpRead {
   note: string;
   at: string;
   /** What was taken less what went back, by tender, while the till was open. */
-  tenders: { kind: TenderKind; count: number; amount: number }[];
+  tenders: { kind: TenderKind | "exchange"; count: number; amount: number }[];
 }
 
 /** The cash-up of one session; undefined when there is none. */
 export async function readCashUp(db: Database, sessionId: string): Promise<CashUpRead | undefined> {
   const rows = await db.$queryRaw<{ found: CashUpRead }[]>`
-    SELECT json_build_object('tillNumber', t.number, 'sale', s.name, 'float', o.float,
+    SELECT json_build_object('tillNumber', t.number, 'saleId', s.id, 'sale', s.name, 'float', o.float,
       'expected', c.expected, 'counted', c.counted, 'difference', c.difference, 'by', m.name,
       'witness', c.witness, 'note', c.note, 'at', c.at,
       'tenders', (SELECT coalesce(json_agg(sums ORDER BY sums.kind), '[]') FROM (

@@ -1,6 +1,7 @@
 import { drawersAreEmpty, membersAreOwed } from "./checks/balances.ts";
 import type { Check } from "./checks/check.ts";
 import { correctionsExplain, deedsHavePeople, rowsAreGuarded } from "./checks/corrections.ts";
+import { cashUpsFit, drawerMovesAreBooked } from "./checks/drawers.ts";
 import { entriesBalance } from "./checks/entries.ts";
 import { piecesAreSomewhere } from "./checks/pieces.ts";
 import {
@@ -22,6 +23,8 @@ const checks: readonly Check[] = [
   piecesAreSomewhere,
   membersAreOwed,
   drawersAreEmpty,
+  drawerMovesAreBooked,
+  cashUpsFit,
   receiptsRunOn,
   receiptsAddUp,
   receiptsAreBooked,
@@ -95,7 +98,10 @@ async function unaccounted(tx: Transaction): Promise<{ pieces: number; money: nu
     SELECT (SELECT coalesce(sum(i.quantity - c.with_member - c.on_floor - c.with_buyer - c.with_guild - c.lost), 0)
         FROM item i JOIN item_count c ON c.item_id = i.id)::bigint AS pieces,
       ((SELECT coalesce(sum(amount), 0) FROM receipt_tender)
-        - (SELECT coalesce(sum(tax), 0) + coalesce(sum(amount) FILTER (WHERE donated), 0) FROM receipt_line)
+        - (SELECT coalesce(sum(l.tax), 0) + coalesce(sum(l.amount) FILTER (WHERE
+            CASE WHEN l.suspended THEN i.member_id IS NULL ELSE l.donated OR l.kind = 'goods' END), 0)
+          FROM receipt_line l LEFT JOIN identified i ON i.line_id = l.id)
+        - (SELECT coalesce(sum(rounding), 0) FROM receipt)
         - (SELECT coalesce(sum(guild_share), 0) FROM settlement)
         - (SELECT coalesce(sum(amount), 0) FROM payout p WHERE NOT EXISTS (SELECT 1 FROM payout_void v WHERE v.payout_id = p.id))
         + (SELECT coalesce(sum(amount), 0) FROM posting WHERE account_key LIKE 'member/%'))::bigint AS money`;

@@ -35,6 +35,10 @@ const againStates = new Set(["40001", "40P01"]);
 export const mayRunAgain = (error: unknown): boolean =>
   againStates.has(databaseError(error)?.sqlState ?? "") || codeOf(error) === "P2034";
 
+/** A constraint, a trigger or a type refuses the data themselves: the same would be refused again. */
+export const dataRefused = (error: unknown): boolean =>
+  /^(22|23|TB)/.test(databaseError(error)?.sqlState ?? "");
+
 /** Time ran out or the server went away: what became of the work is not known here. */
 const lostStates = /^(57014|57P0\d|08\w{3}|53\w{3}|55P03|25P0\d)$/;
 const lostCodes = new Set(["P1001", "P1002", "P1008", "P1017", "P2024", "P2028"]);

@@ -29,6 +29,8 @@ export interface ShownItem {
   quantity: number;
   piecesInSet: number;
   donated: boolean;
+  /** Its member agrees to the markdown of the last day. */
+  markdown: boolean;
   version: number;
   enteredAt: string;
   withdrawnAt: string | null;
@@ -138,7 +140,7 @@ function shown(row: Row): ShownItem {
   if (!row.count) throw new Error(`Item ${row.id} has no count of its pieces.`);
   const { itemId: _same, ...pieces } = row.count;
   const { id, saleId, memberId, number, tag, description, technique, size, colours } = row;
-  const { quantity, piecesInSet, donated, version } = row;
+  const { quantity, piecesInSet, donated, markdown, version } = row;
   const history = {
     withdrawn: row.withdrawnAt !== null,
     turnedAway: row.checkIns[0]?.decision === "turned-away",
@@ -146,7 +148,7 @@ function shown(row: Row): ShownItem {
   };
   return {
     ...{ id, saleId, memberId, number, tag, description, technique, size, colours },
-    ...{ quantity, piecesInSet, donated, version, pieces },
+    ...{ quantity, piecesInSet, donated, markdown, version, pieces },
     memberNumber: row.member.number,
     shownTag: showTag(tag),
     kind: row.kind.code,

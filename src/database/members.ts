@@ -11,21 +11,24 @@ export interface MemberRead {
   status: "active" | "resting";
   roles: Role[];
   joined: boolean;
+  hasPin: boolean;
   version: number;
 }
 
-interface Row extends Omit<MemberRead, "status" | "roles" | "joined"> {
+interface Row extends Omit<MemberRead, "status" | "roles" | "joined" | "hasPin"> {
   status: string;
   roles: string[];
   passphraseHash: string | null;
+  pinHash: string | null;
 }
 
-/** The hash of the pass phrase stays here; only whether there is one goes out. */
-const read = ({ passphraseHash, status, roles, ...row }: Row): MemberRead => ({
+/** The hashes of pass phrase and PIN stay here; only whether there is one goes out. */
+const read = ({ passphraseHash, pinHash, status, roles, ...row }: Row): MemberRead => ({
   ...row,
   status: status as MemberRead["status"],
   roles: roles as Role[],
   joined: passphraseHash !== null,
+  hasPin: pinHash !== null,
 });
 
 const columns = {
@@ -38,6 +41,7 @@ const columns = {
   roles: true,
   version: true,
   passphraseHash: true,
+  pinHash: true,
 } as const;
 
 export interface MemberSearch {

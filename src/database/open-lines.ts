@@ -5,7 +5,8 @@ import type { Transaction } from "./client.ts";
 export interface OpenLine extends SoldLine {
   memberName: string;
   soldAt: Date;
-  itemId: string;
+  /** Null for a piece without a tag whose member is known. */
+  itemId: string | null;
   tag: string;
   description: string;
 }
@@ -16,7 +17,7 @@ interface Row {
   memberNumber: number;
   memberName: string;
   soldAt: Date;
-  itemId: string;
+  itemId: string | null;
   tag: string;
   description: string;
   quantity: number;
@@ -41,24 +42,24 @@ export async function openLines(
 ): Promise<OpenLine[]> {
   const rows = await db.$queryRaw<Row[]>`
     WITH back AS (
-      SELECT l.id, coalesce(sum(-l.quantity) OVER (PARTITION BY l.reverses_line_id ORDER BY m.id
+      SELECT l.id, coalesce(sum(-l.quantity) OVER (PARTITION BY l.reverses_line_id ORDER BY m.id, l.id
           ROWS BETWEEN UNBOUNDED PRECEDING AND 1 PRECEDING), 0)::integer AS already
-      FROM receipt r JOIN receipt_line l ON l.receipt_id = r.id JOIN movement m ON m.receipt_line_id = l.id
+      FROM receipt r JOIN credited_line l ON l.receipt_id = r.id LEFT JOIN movement m ON m.receipt_line_id = l.id
       WHERE r.sale_id = ${saleId}::uuid AND l.reverses_line_id IS NOT NULL)
     SELECT l.id AS "lineId", l.member_id AS "memberId", p.number AS "memberNumber", p.name AS "memberName",
-      r.at AS "soldAt", l.item_id AS "itemId", l.tag, l.description, l.quantity, l.amount, l.donated,
+      r.made_at AS "soldAt", l.item_id AS "itemId", l.tag, l.description, l.quantity, l.amount, l.donated,
       coalesce(settled.rate, s.guild_rate) AS rate, o.quantity AS "originalQuantity",
       o.amount AS "originalAmount", back.already AS "alreadyReturned"
     FROM receipt r
     JOIN sale s ON s.id = r.sale_id
-    JOIN receipt_line l ON l.receipt_id = r.id
+    JOIN credited_line l ON l.receipt_id = r.id
     JOIN member p ON p.id = l.member_id
-    LEFT JOIN receipt_line o ON o.id = l.reverses_line_id
+    LEFT JOIN credited_line o ON o.id = l.reverses_line_id
     LEFT JOIN statement_line settled ON settled.receipt_line_id = o.id
     LEFT JOIN back ON back.id = l.id
     WHERE r.sale_id = ${saleId}::uuid AND (${memberId}::uuid IS NULL OR l.member_id = ${memberId}::uuid)
       AND NOT EXISTS (SELECT 1 FROM statement_line t WHERE t.receipt_line_id = l.id)
-    ORDER BY p.number, r.at, r.id, l.position`;
+    ORDER BY p.number, r.made_at, r.id, l.position`;
   return rows.map(openLine);
 }
 

@@ -5,6 +5,7 @@ import { backOff } from "./back-off.ts";
 import { canonical } from "./canonical.ts";
 import { type Database, patience, type Transaction } from "./client.ts";
 import { databaseError, mayRunAgain, outcomeUnknown } from "./database-error.ts";
+import { announceTillChange } from "./till-announce.ts";
 
 export interface Actor {
   id: string;
@@ -51,7 +52,9 @@ export async function perform<T>(
   const fingerprint = createHash("sha256").update(canonical({ name, content })).digest("hex");
   for (let attempt = 1; ; attempt += 1) {
     try {
-      return await once(deed, name, fingerprint, work);
+      const done = await once(deed, name, fingerprint, work);
+      announceTillChange(deed.db);
+      return done;
     } catch (error) {
       const answer = answerTo(error, refusals);
       if (answer) return answer;

@@ -90,7 +90,7 @@ export async function listSoldPieces(
   const last = after ?? null;
   const rows = await db.$queryRaw<(Omit<SoldPiece, "amount"> & { amount: bigint })[]>`
     SELECT l.id, r.at, l.tag, l.description, l.quantity, l.amount, l.donated
-    FROM receipt_line l JOIN receipt r ON r.id = l.receipt_id
+    FROM credited_line l JOIN receipt r ON r.id = l.receipt_id
     WHERE l.member_id = ${which.memberId}::uuid AND r.sale_id = ${which.saleId}::uuid
       AND (${last}::uuid IS NULL OR (r.at, l.id) < (SELECT q.at, k.id FROM receipt_line k
         JOIN receipt q ON q.id = k.receipt_id WHERE k.id = ${last}::uuid AND k.member_id = ${which.memberId}::uuid))

@@ -11,7 +11,7 @@ export async function saleFacts(db: Database | Transaction, saleId: string): Pro
         WHERE t.sale_id = s.id AND o.closed_at IS NULL) AS "openTills",
       (SELECT count(*)::int FROM receipt WHERE sale_id = s.id) AS "receipts",
       (SELECT count(*)::int FROM settlement WHERE sale_id = s.id) AS "settlements",
-      (SELECT count(*)::int FROM receipt_line l JOIN receipt r ON r.id = l.receipt_id
+      (SELECT count(*)::int FROM credited_line l JOIN receipt r ON r.id = l.receipt_id
         LEFT JOIN statement_line d ON d.receipt_line_id = l.id
         WHERE r.sale_id = s.id AND d.receipt_line_id IS NULL) AS "unsettledLines",
       (SELECT count(*)::int FROM statement m JOIN settlement e ON e.id = m.settlement_id

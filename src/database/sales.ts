@@ -1,4 +1,6 @@
+import type { CashRounding } from "../rules/cash-rounding.ts";
 import type { Stage } from "../rules/sale-stage.ts";
+import type { TaxRules } from "../rules/tax/tax-rules.ts";
 import type { Database, Transaction } from "./client.ts";
 import { literal } from "./search.ts";
 
@@ -11,8 +13,11 @@ export interface SaleRead {
   lastDay: string;
   entryDeadline: string;
   guildRate: number;
-  taxRate: number;
-  taxLabel: string;
+  tax: TaxRules;
+  cashStep: CashRounding["step"];
+  cashFives: CashRounding["fives"];
+  markdownRate: number;
+  markdownFrom: string | null;
   priceStep: number;
   priceFloor: number;
   itemLimit: number | null;
@@ -26,7 +31,16 @@ export interface SaleRead {
 interface Row
   extends Omit<
     SaleRead,
-    "firstDay" | "lastDay" | "entryDeadline" | "priceStep" | "priceFloor" | "stage"
+    | "firstDay"
+    | "lastDay"
+    | "entryDeadline"
+    | "priceStep"
+    | "priceFloor"
+    | "stage"
+    | "tax"
+    | "cashStep"
+    | "cashFives"
+    | "markdownFrom"
   > {
   firstDay: Date;
   lastDay: Date;
@@ -34,10 +48,14 @@ interface Row
   priceStep: bigint;
   priceFloor: bigint;
   stage: string;
+  taxRules: unknown;
+  cashStep: number;
+  cashFives: string;
+  markdownFrom: Date | null;
   createdAt: Date;
 }
 
-const read = ({ createdAt: _unused, ...row }: Row): SaleRead => ({
+const read = ({ createdAt: _unused, taxRules, ...row }: Row): SaleRead => ({
   ...row,
   firstDay: row.firstDay.toISOString().slice(0, 10),
   lastDay: row.lastDay.toISOString().slice(0, 10),
@@ -45,6 +63,10 @@ const read = ({ createdAt: _unused, ...row }: Row): SaleRead => ({
   priceStep: Number(row.priceStep),
   priceFloor: Number(row.priceFloor),
   stage: row.stage as Stage,
+  tax: taxRules as TaxRules,
+  cashStep: row.cashStep as CashRounding["step"],
+  cashFives: row.cashFives as CashRounding["fives"],
+  markdownFrom: row.markdownFrom?.toISOString() ?? null,
 });
 
 const include = { kindLimits: { select: { kindId: true, most: true } } } as const;

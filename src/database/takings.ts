@@ -26,6 +26,12 @@ export interface Takings {
   /** Sold for members, and for the guild alone. */
   gross: number;
   donated: number;
+  /** The guild's own goods, and what turned out to be the guild's. */
+  guildGoods: number;
+  /** Taken for pieces whose owner is not known yet. */
+  suspense: number;
+  /** What cash rounding brought in; below zero when it cost something. */
+  rounding: number;
   /** Settled so far. */
   guildShare: number;
   paidOut: number;
@@ -47,8 +53,9 @@ export async function takingsOf(db: Transaction, saleId: string): Promise<Taking
   const tenders = await tendersOf(db, saleId);
   const figures = await figuresOf(db, saleId);
   const taken = tenders.reduce((sum, { amount }) => sum + amount, 0);
-  const { tax, donated, guildShare, paidOut, owed } = figures;
-  const unaccounted = taken - tax - donated - guildShare - paidOut - owed;
+  const { tax, donated, guildGoods, suspense, rounding, guildShare, paidOut, owed } = figures;
+  const guilds = tax + donated + guildGoods + suspense + rounding + guildShare;
+  const unaccounted = taken - guilds - paidOut - owed;
   return { saleId, pieces, tenders, taken, ...figures, unaccounted };
 }
 
@@ -70,7 +77,7 @@ async function tendersOf(db: Transaction, saleId: string): Promise<TenderTakings
     FROM receipt r JOIN till t ON t.id = r.till_id JOIN receipt_tender o ON o.receipt_id = r.id
     WHERE r.sale_id = ${saleId}::uuid
     GROUP BY t.number, t.name, o.kind
-    ORDER BY t.number, array_position(ARRAY['cash', 'cheque', 'card', 'other'], o.kind)`;
+    ORDER BY t.number, array_position(ARRAY['cash', 'cheque', 'card', 'other', 'exchange'], o.kind)`;
   return rows.map((row) => ({ ...row, amount: Number(row.amount) }));
 }
 
@@ -79,14 +86,21 @@ type Figures = Omit<Takings, "saleId" | "pieces" | "tenders" | "taken" | "unacco
 async function figuresOf(db: Transaction, saleId: string): Promise<Figures> {
   const [row] = await db.$queryRaw<[Record<keyof Figures, bigint>]>`
     WITH sold AS (
-      SELECT coalesce(sum(l.tax), 0) AS tax,
-        coalesce(sum(l.amount) FILTER (WHERE NOT l.donated), 0) AS gross,
-        coalesce(sum(l.amount) FILTER (WHERE l.donated), 0) AS donated,
+      SELECT coalesce(sum(l.amount) FILTER (WHERE NOT l.donated), 0) AS gross,
         coalesce(sum(l.amount) FILTER (WHERE NOT l.donated AND t.receipt_line_id IS NULL), 0) AS open,
         coalesce(sum(t.guild_share) FILTER (WHERE NOT l.donated), 0) AS share
-      FROM receipt r JOIN receipt_line l ON l.receipt_id = r.id
+      FROM receipt r JOIN credited_line l ON l.receipt_id = r.id
       LEFT JOIN statement_line t ON t.receipt_line_id = l.id
       WHERE r.sale_id = ${saleId}::uuid),
+    others AS (
+      SELECT coalesce(sum(l.tax), 0) AS tax,
+        coalesce(sum(l.amount) FILTER (WHERE l.suspended AND i.line_id IS NULL), 0) AS suspense,
+        coalesce(sum(l.amount) FILTER (WHERE NOT l.suspended AND l.donated), 0) AS donated,
+        coalesce(sum(l.amount) FILTER (WHERE CASE WHEN l.suspended THEN i.line_id IS NOT NULL AND i.member_id IS NULL
+          ELSE NOT l.donated AND l.kind = 'goods' END), 0) AS guild_goods
+      FROM receipt r JOIN receipt_line l ON l.receipt_id = r.id LEFT JOIN identified i ON i.line_id = l.id
+      WHERE r.sale_id = ${saleId}::uuid),
+    rounded AS (SELECT coalesce(sum(rounding), 0) AS amount FROM receipt WHERE sale_id = ${saleId}::uuid),
     paid AS (
       SELECT coalesce(sum(p.amount), 0) AS amount FROM payout p
       JOIN statement s ON s.id = p.statement_id JOIN settlement e ON e.id = s.settlement_id
@@ -99,15 +113,19 @@ async function figuresOf(db: Transaction, saleId: string): Promise<Figures> {
       JOIN till_session n ON n.id = u.till_session_id JOIN till t ON t.id = n.till_id
       WHERE t.sale_id = ${saleId}::uuid)
     SELECT (SELECT count(*) FROM receipt WHERE sale_id = ${saleId}::uuid) AS receipts,
-      sold.tax::bigint AS tax, sold.gross::bigint AS gross, sold.donated::bigint AS donated,
+      others.tax::bigint AS tax, sold.gross::bigint AS gross, others.donated::bigint AS donated,
+      others.guild_goods::bigint AS "guildGoods", others.suspense::bigint AS suspense, rounded.amount::bigint AS rounding,
       sold.open::bigint AS "notSettled", sold.share::bigint AS "guildShare", paid.amount::bigint AS "paidOut",
       owed.amount::bigint AS owed, drawers.amount::bigint AS "overShort"
-    FROM sold, paid, owed, drawers`;
+    FROM sold, others, rounded, paid, owed, drawers`;
   return {
     receipts: Number(row.receipts),
     tax: Number(row.tax),
     gross: Number(row.gross),
     donated: Number(row.donated),
+    guildGoods: Number(row.guildGoods),
+    suspense: Number(row.suspense),
+    rounding: Number(row.rounding),
     guildShare: Number(row.guildShare),
     paidOut: Number(row.paidOut),
     owed: Number(row.owed),

@@ -7,14 +7,13 @@ export interface TillRead {
   id: string;
   number: number;
   name: string;
-  sale: { id: string; name: string; stage: Stage; taxRate: number; taxLabel: string };
+  sale: { id: string; name: string; stage: Stage };
   open: { sessionId: string; float: number; at: string; by: string } | null;
 }
 
 const tillRows = Prisma.sql`
     SELECT json_build_object('id', t.id, 'number', t.number, 'name', t.name,
-      'sale', json_build_object('id', s.id, 'name', s.name, 'stage', s.stage, 'taxRate', s.tax_rate,
-        'taxLabel', s.tax_label),
+      'sale', json_build_object('id', s.id, 'name', s.name, 'stage', s.stage),
       'open', CASE WHEN o.id IS NOT NULL THEN json_build_object('sessionId', o.id,
         'float', o.float, 'at', o.opened_at, 'by', m.name) END) AS till
     FROM till t JOIN sale s ON s.id = t.sale_id

@@ -17,8 +17,11 @@ import { setUpPages } from "./set-up/routes.ts";
 import { signInPages } from "./sign-in/routes.ts";
 import { stockPages } from "./stocks/routes.ts";
 import { tagPages } from "./tags/routes.ts";
+import { cashMovePages } from "./till/cash-moves.ts";
 import { cashUpPages } from "./till/cash-up.ts";
+import { cashedUpPages } from "./till/cashed-up.ts";
 import { tillPages } from "./till/routes.ts";
+import { shellPages } from "./till/shell.ts";
 
 /** Every place of the site, in the order of the work. */
 export async function pages(app: App): Promise<void> {
@@ -42,8 +45,11 @@ export async function pages(app: App): Promise<void> {
   await app.register(guildPages);
   await app.register(auditPages);
   await app.register(referencePages);
+  await app.register(shellPages);
   await app.register(tillPages);
+  await app.register(cashMovePages);
   await app.register(cashUpPages);
+  await app.register(cashedUpPages);
   await app.register(receiptPages);
   await app.register(reversalPages);
   await app.register(booksPages);

@@ -34,11 +34,18 @@ export const access = fastifyPlugin(
     // Before the body is read: a stranger's upload is not taken in, nor told what is wrong with it.
     app.addHook("onRequest", async (request) => check(request, request.routeOptions.config.access));
   },
-  { name: "access", dependencies: ["session", "errors"] },
+  { name: "access", dependencies: ["session", "errors", "till-device"] },
 );
+
+const notATill =
+  "This device is not enrolled as a till, or the chair has noted it as lost. What it recorded is kept on it. Ask the chair for a code.";
 
 function check(request: Request, wanted: Access | undefined): void {
   if (wanted === undefined || wanted === "public") return;
+  if (wanted === "till") {
+    if (request.till) return;
+    throw new RefusedRequest(problem("not-a-till", notATill));
+  }
   if (!request.actor) throw new RefusedRequest(problem("not-signed-in", "Sign in and try again."));
   if (wanted === "signed-in" || hasAny(request.actor.roles, wanted)) return;
   throw new RefusedRequest(

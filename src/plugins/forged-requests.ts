@@ -28,7 +28,8 @@ export const forgedRequests = fastifyPlugin(
     });
     app.addHook("preHandler", async (request) => {
       if (safeMethods.has(request.method) || request.signedIn?.by === "bearer") return;
-      if (!comesFromHere(request) || !carriesToken(request)) throw new RefusedRequest(expired());
+      const carries = holdsNoToken(request) ? isJson(request) : carriesToken(request);
+      if (!comesFromHere(request) || !carries) throw new RefusedRequest(expired());
     });
   },
   { name: "forged-requests", dependencies: ["session"] },
@@ -50,6 +51,15 @@ function comesFromHere(request: Request): boolean {
   if (!origin) return true;
   return URL.canParse(origin) && new URL(origin).host === request.host;
 }
+
+/** The page of a till is kept on the device for days, longer than any form token counts. */
+function holdsNoToken({ routeOptions: { config } }: Request): boolean {
+  return config.access === "till" || config.tokenless === true;
+}
+
+/** A form of another site cannot send JSON: for that its browser would have to ask us first. */
+const isJson = ({ headers }: Request): boolean =>
+  /^application\/json\s*(;|$)/i.test(headers["content-type"] ?? "");
 
 function carriesToken(request: Request): boolean {
   // Signing in over the API starts without any cookie, so nothing can be forged with it.

@@ -30,7 +30,7 @@ export interface ViewBase {
 /** What a page hands to its template, beside the fields that only that template knows. */
 export interface PageData {
   title: string;
-  layout?: "page" | "bare" | "till";
+  layout?: "page" | "bare" | "shell";
   problem?: Problem | null;
   /** What stands in the fields, by field name; a refused form hands back what was typed. */
   values?: unknown;

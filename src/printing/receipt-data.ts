@@ -3,6 +3,15 @@ export interface ReceiptLine {
   description: string;
   quantity: string;
   unitPrice: string;
+  /** At the tag's price; discounts stand in the sums. */
+  amount: string;
+  /** Such as why another price was taken. */
+  note?: string;
+}
+
+/** A figure with its name: what leads to the total, or what is in it. */
+export interface ReceiptSum {
+  label: string;
   amount: string;
 }
 
@@ -24,12 +33,19 @@ export interface ReceiptData {
   till: string;
   kind: "sale" | "return" | "void";
   lines: ReceiptLine[];
-  subtotal: string;
-  taxLabel: string;
-  tax: string;
+  /** What leads to the total: discount, the price before tax, each tax that is added. */
+  sums: ReceiptSum[];
   total: string;
+  /** Taxes that the prices hold already. */
+  inside: ReceiptSum[];
+  /** The number of the certificate of a buyer who owes no tax. */
+  exemption?: string;
   tenders: ReceiptTender[];
   cashGiven?: string;
   change?: string;
+  /** What rounding to the coins in use changed. */
+  rounding?: string;
+  /** Printed once before: the paper says so. */
+  copy: boolean;
   footer: string;
 }

@@ -46,6 +46,7 @@ function drawHead(roll: Roll, data: ReceiptData): void {
   roll.space(5);
   roll.weave();
   roll.space(5);
+  if (data.copy) roll.centred(bold, LARGE, "Copy");
   roll.pair(bold, PLAIN, titles[data.kind], data.receiptNumber);
   roll.pair(regular, SMALL, data.at, `Till ${data.till}`);
   if (data.cashier !== undefined) roll.words(regular, SMALL, `Served by ${data.cashier}`);
@@ -58,21 +59,25 @@ function drawHead(roll: Roll, data: ReceiptData): void {
 function drawLine(roll: Roll, line: ReceiptLine): void {
   const { regular } = roll.faces;
   const several = line.quantity !== "1";
-  const detail = several ? `${line.tag} · ${line.quantity} × ${line.unitPrice}` : line.tag;
+  const each = several ? `${line.quantity} × ${line.unitPrice}` : "";
+  const detail = [line.tag, each, line.note].filter(Boolean).join(" · ");
   roll.pair(regular, PLAIN, line.description, line.amount);
-  roll.words(regular, SMALL, detail);
+  if (detail !== "") roll.words(regular, SMALL, detail);
   roll.space(2);
 }
 
 function drawSums(roll: Roll, data: ReceiptData): void {
   const { regular, bold } = roll.faces;
-  roll.pair(regular, PLAIN, "Subtotal", data.subtotal);
-  roll.pair(regular, PLAIN, data.taxLabel, data.tax);
+  for (const { label, amount } of data.sums) roll.pair(regular, PLAIN, label, amount);
   roll.space(2);
   roll.pair(bold, LARGE, "Total", data.total);
+  for (const { label, amount } of data.inside) roll.pair(regular, SMALL, label, amount);
+  if (data.exemption !== undefined)
+    roll.words(regular, SMALL, `No tax taken, certificate ${data.exemption}`);
   roll.space(2);
   for (const tender of data.tenders) roll.pair(regular, PLAIN, tenderWords(tender), tender.amount);
   if (data.cashGiven !== undefined) roll.pair(regular, PLAIN, "Cash given", data.cashGiven);
+  if (data.rounding !== undefined) roll.pair(regular, PLAIN, "Cash rounding", data.rounding);
   if (data.change !== undefined) roll.pair(bold, PLAIN, "Change", data.change);
 }
 

@@ -1,11 +1,10 @@
-import { type Flow, LEADING } from "./flow.ts";
-import { CAPITAL_HEIGHT, type Face } from "./fonts.ts";
-import { SMALLEST_TEXT, toPoints } from "./lengths.ts";
-import { DYE, INK } from "./look.ts";
+import type { Flow } from "./flow.ts";
+import { CAPITAL_HEIGHT } from "./fonts.ts";
+import { drawBorder, drawPair, small } from "./head-parts.ts";
+import { SMALLEST_TEXT } from "./lengths.ts";
+import { INK } from "./look.ts";
 import type { StatementData } from "./statement-data.ts";
-import { shorten, sizeFor, tidy } from "./text-fit.ts";
-
-const THREAD = toPoints(0.7);
+import { sizeFor, tidy } from "./text-fit.ts";
 
 /** Guild and statement, the woven border, member and sale, and the three figures that matter. */
 export function drawHead(flow: Flow, data: StatementData): void {
@@ -46,40 +45,6 @@ export function drawShortHead(flow: Flow, data: StatementData): void {
   flow.space(4);
   drawBorder(flow);
   flow.space(12);
-}
-
-interface Entry {
-  face: Face;
-  size: number;
-  text: string;
-}
-
-const small = (face: Face, texts: string[]): Entry[] =>
-  texts.map((text) => ({ face, size: 9, text }));
-
-/** Two blocks side by side, the right one set against the right edge. */
-function drawPair(flow: Flow, left: Entry[], right: Entry[]): void {
-  const { area } = flow;
-  const room = { left: flow.width * 0.58, right: flow.width * 0.4 };
-  const draw = (entries: Entry[], width: number, toRight: boolean): number => {
-    let y = flow.y;
-    for (const { face, size, text } of entries) {
-      const shown = shorten(face, tidy(text), size, width);
-      const x = toRight ? area.right - face.width(shown, size) : area.left;
-      if (shown !== "") flow.ink.text(face, size, x, y + size, shown);
-      y += LEADING * size;
-    }
-    return y;
-  };
-  flow.y = Math.max(draw(left, room.left, false), draw(right, room.right, true));
-}
-
-function drawBorder(flow: Flow): void {
-  const { ink, area, width } = flow;
-  ink.color(DYE);
-  ink.weave({ x: area.left, y: flow.y, length: width, thread: THREAD, direction: "across" });
-  ink.color(INK);
-  flow.space(2 * THREAD);
 }
 
 function drawFigures(flow: Flow, { totals }: StatementData): void {

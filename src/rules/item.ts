@@ -24,6 +24,8 @@ export interface ItemDetails {
   piecesInSet: number;
   /** The guild keeps the whole price. */
   donated: boolean;
+  /** The member agrees that the guild may sell it for less on the last day. */
+  markdown: boolean;
 }
 
 /** Candles and soap have no fibres to speak of. */

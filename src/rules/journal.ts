@@ -18,7 +18,6 @@ const paths: Record<string, string> = {
   "other-tender": "assets:other tender",
   "cash-box": "assets:cash box",
   bank: "assets:bank",
-  "sales-tax": "liabilities:sales tax",
   suspense: "liabilities:suspense",
   "guild-share": "income:guild share",
   fees: "income:fees",
@@ -27,6 +26,10 @@ const paths: Record<string, string> = {
   "cash-rounding": "income:cash rounding",
   "over-short": "expenses:over short",
   "card-fees": "expenses:card fees",
+  safe: "assets:safe",
+  "paid-in": "income:paid in",
+  "paid-out": "expenses:paid out",
+  exchange: "assets:exchange",
 };
 
 /** The written name of an account; drawers and members are named by their numbers. */
@@ -38,6 +41,7 @@ export function accountPath(
     return `assets:drawer:till ${whose.tillNumber}`;
   if (key.startsWith("member/") && whose.memberNumber)
     return `liabilities:members:${whose.memberNumber}`;
+  if (key.startsWith("tax/")) return `liabilities:tax:${key.slice(4)}`;
   const path = paths[key];
   if (path === undefined) throw new RangeError(`No written name for the account ${key}`);
   return path;

@@ -1,43 +1,67 @@
-import { accounts, drawer, entry, member, type Posting } from "./ledger.ts";
+import { accounts, drawer, entry, member, type Posting, taxAccount } from "./ledger.ts";
+import type { LineKind } from "./line-kind.ts";
 import { assertMinor, type Minor, total } from "./money.ts";
 import type { TenderKind } from "./tender.ts";
 
-interface LineToPost {
-  memberId: string;
+export interface LineToPost {
+  kind: LineKind;
+  memberId: string | null;
   donated: boolean;
+  /** Nobody's yet: the money waits in suspense. */
+  suspended: boolean;
   amount: Minor;
 }
 
-interface TenderToPost {
-  kind: TenderKind;
-  amount: Minor;
+export interface ReceiptToPost {
+  lines: readonly LineToPost[];
+  taxes: readonly { code: string; tax: Minor }[];
+  tenders: readonly { kind: TenderKind | "exchange"; amount: Minor }[];
+  /** What cash rounding added to the tenders, or took off them. */
+  rounding: Minor;
 }
 
-/** A receipt: tenders in as debits; each member's account, donations and tax as credits. */
-export function receiptPostings(
-  receipt: { lines: readonly LineToPost[]; tax: Minor; tenders: readonly TenderToPost[] },
-  tillId: string,
-): Posting[] {
-  return entry([
+/**
+ * A receipt: tenders as debits; owners of the goods, taxes and cash rounding as credits. Of a
+ * return or a void every figure is below zero, and so the sides change places.
+ */
+export const receiptPostings = (receipt: ReceiptToPost, tillId: string): Posting[] =>
+  entry([
     ...receipt.tenders.map(({ kind, amount }) => ({
       account: tenderAccount(kind, tillId),
       amount,
     })),
     ...receipt.lines.map((line) => ({ account: lineAccount(line), amount: 0 - line.amount })),
-    { account: accounts.tax, amount: 0 - receipt.tax },
+    ...receipt.taxes.map(({ code, tax }) => ({ account: taxAccount(code), amount: 0 - tax })),
+    { account: accounts.cashRounding, amount: 0 - receipt.rounding },
   ]);
-}
 
 /**
- * A return or a void: line amounts and tax come negative as `computeReversal` gives them, tender
- * amounts positive as the money that goes back to the buyer.
+ * A suspended line has found its owner: its money leaves suspense. Without a member it is the
+ * guild's own. The tax stays as it was taken.
  */
-export function reversalPostings(
-  reversal: { lines: readonly LineToPost[]; tax: Minor; tenders: readonly TenderToPost[] },
+export const identifiedPostings = (amount: Minor, memberId: string | null): Posting[] =>
+  entry([
+    { account: accounts.suspense, amount },
+    { account: memberId === null ? accounts.guildGoods : member(memberId), amount: 0 - amount },
+  ]);
+
+const otherSide = {
+  "to-safe": accounts.safe,
+  "paid-in": accounts.paidIn,
+  "paid-out": accounts.paidOut,
+};
+
+/** Cash that moves without a sale; `amount` is above zero, the kind says which way it goes. */
+export function cashMovePostings(
+  kind: keyof typeof otherSide,
+  amount: Minor,
   tillId: string,
 ): Posting[] {
-  const tenders = reversal.tenders.map(({ kind, amount }) => ({ kind, amount: 0 - amount }));
-  return receiptPostings({ ...reversal, tenders }, tillId);
+  const intoDrawer = kind === "paid-in" ? amount : 0 - amount;
+  return entry([
+    { account: drawer(tillId), amount: intoDrawer },
+    { account: otherSide[kind], amount: 0 - intoDrawer },
+  ]);
 }
 
 /** The float goes from the cash box into the drawer. */
@@ -92,15 +116,20 @@ export function payoutPostings(
   ]);
 }
 
-function tenderAccount(kind: TenderKind, tillId: string): string {
+function tenderAccount(kind: TenderKind | "exchange", tillId: string): string {
   const byKind = {
     cash: drawer(tillId),
     cheque: accounts.cheques,
     card: accounts.card,
     other: accounts.otherTender,
+    exchange: accounts.exchange,
   };
   return byKind[kind];
 }
 
-const lineAccount = ({ donated, memberId }: LineToPost): string =>
-  donated ? accounts.donations : member(memberId);
+function lineAccount({ kind, donated, suspended, memberId }: LineToPost): string {
+  if (suspended) return accounts.suspense;
+  if (donated) return accounts.donations;
+  if (kind === "goods" || memberId === null) return accounts.guildGoods;
+  return member(memberId);
+}

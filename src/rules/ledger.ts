@@ -14,7 +14,6 @@ export const accounts = {
   bank: "bank",
   /** Counted cash that waits for the bank, and where a till's float comes from. */
   cashBox: "cash-box",
-  tax: "sales-tax",
   suspense: "suspense",
   guildShare: "guild-share",
   fees: "fees",
@@ -23,7 +22,16 @@ export const accounts = {
   cashRounding: "cash-rounding",
   overShort: "over-short",
   cardFees: "card-fees",
+  /** Cash that a till gave up before its cash-up. */
+  safe: "safe",
+  paidIn: "paid-in",
+  paidOut: "paid-out",
+  /** Between the two halves of an exchange; nothing stays here. */
+  exchange: "exchange",
 } as const;
+
+/** What was taken of one tax, by the code of its component. */
+export const taxAccount = (code: string): string => `tax/${code}`;
 
 /** The cash in one till's drawer. */
 export const drawer = (tillId: string): string => `drawer/${tillId}`;

@@ -16,6 +16,8 @@ export type Stage = (typeof stages)[number];
 const stagesOf = {
   "enter-item": ["entries-open"],
   "enter-item-late": ["entries-closed", "selling"],
+  // Tills keep their list off line, so what a price may do is settled before they sell.
+  "allow-markdown": ["entries-open", "entries-closed"],
   "withdraw-item": ["entries-open", "entries-closed", "selling"],
   "check-in": ["entries-closed", "selling"],
   "give-back": ["entries-closed", "selling"],

@@ -1,4 +1,4 @@
-import { assertMinor, type Minor, total as sumOf } from "./money.ts";
+import { assertMinor, type Minor } from "./money.ts";
 
 interface Portion {
   position: number;
@@ -7,23 +7,30 @@ interface Portion {
 }
 
 /**
- * Splits an amount by whole weights without losing a coin (largest remainder, Hamilton's method):
+ * Splits an amount by whole weights without losing a coin (largest remainder, Hamilton's method;
+ * weights that are not amounts of money may be BigInt):
  * every part is its exact share rounded down, then the coins left over go to the largest
  * fractions, ties to the earlier position. A negative amount is split by size and then negated.
  * Store the parts: splitting another total by the same weights may make a part smaller.
  * Throws when a weight is negative or all weights are zero.
  */
-export function splitByLargestRemainder(amount: Minor, weights: readonly number[]): Minor[] {
-  if (weights.some((weight) => assertMinor(weight) < 0))
+export function splitByLargestRemainder(
+  amount: Minor,
+  weights: readonly (number | bigint)[],
+): Minor[] {
+  const shares = weights.map((weight) =>
+    typeof weight === "bigint" ? weight : BigInt(assertMinor(weight)),
+  );
+  if (shares.some((weight) => weight < 0n))
     throw new RangeError(`A weight must not be below zero: ${weights.join(", ")}`);
-  const allWeights = BigInt(sumOf(weights));
+  const allWeights = shares.reduce((sum, weight) => sum + weight, 0n);
   if (allWeights === 0n) throw new RangeError("An amount cannot be split over nothing");
 
   const size = BigInt(Math.abs(assertMinor(amount)));
-  const portions = weights.map((weight, position) => ({
+  const portions = shares.map((weight, position) => ({
     position,
-    whole: (size * BigInt(weight)) / allWeights,
-    remainder: (size * BigInt(weight)) % allWeights,
+    whole: (size * weight) / allWeights,
+    remainder: (size * weight) % allWeights,
   }));
   const leftOver = size - portions.reduce((sum, portion) => sum + portion.whole, 0n);
   for (const portion of portions.toSorted(byFraction).slice(0, Number(leftOver)))

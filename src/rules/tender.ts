@@ -1,4 +1,5 @@
 import { looksLikeCardNumber } from "./card-number.ts";
+import { type CashRounding, roundCash } from "./cash-rounding.ts";
 import { isMinor, type Minor, total } from "./money.ts";
 import type { FieldError } from "./problem.ts";
 
@@ -25,23 +26,53 @@ export interface TenderInput {
 export type Tender = TenderInput;
 
 export interface Payment {
+  /** They add up to what was due and `rounding`. */
   tenders: Tender[];
   cashGiven: Minor;
   change: Minor;
+  /** What cash brought in above (or below) what was exactly due, to its own account. */
+  rounding: Minor;
 }
 
-/** What is wrong with a payment of `due`, field by field; an empty list means that it fits. */
-export function checkTenders(tenders: readonly TenderInput[], due: Minor): FieldError[] {
-  const errors = tenders.flatMap((tender, index) => checkOne(tender, `tenders.${index}`));
-  if (errors.length > 0) return errors;
+/**
+ * The cash that pays what the other tenders leave of `due`, rounded to the coins in use; `left` is
+ * the exact amount and below zero when the others come to more. Only cash is ever rounded
+ * (Alabama, Act 2026-548: of a split payment the cash part alone).
+ */
+export function cashPart(
+  tenders: readonly TenderInput[],
+  due: Minor,
+  rule: CashRounding,
+): { left: Minor; due: Minor; rounding: Minor } {
+  const others = total(tenders.filter((tender) => !isCash(tender)).map(({ amount }) => amount));
+  return { left: due - others, ...roundCash(due - others, rule) };
+}
 
-  const cashAt = tenders.flatMap(({ kind }, index) => (kind === "cash" ? [index] : []));
+/**
+ * What is wrong with a payment of `due`, field by field; an empty list means that it fits. Where
+ * the whole payment rounds to nothing, cash of 0 says that it was taken as cash.
+ */
+export function checkTenders(
+  tenders: readonly TenderInput[],
+  due: Minor,
+  rule: CashRounding,
+): FieldError[] {
+  const cashAt = tenders.flatMap((tender, index) => (isCash(tender) ? [index] : []));
+  const roundsAway = roundCash(due, rule).due === 0 && due > 0 && tenders.length === 1;
+  const errors = tenders.flatMap((tender, index) =>
+    checkOne(tender, `tenders.${index}`, roundsAway && isCash(tender) ? 0 : 1),
+  );
+  if (errors.length > 0) return errors;
   if (cashAt.length > 1)
     return [{ field: `tenders.${cashAt[1]}.kind`, message: "Put all the cash in one amount." }];
+  return checkOthers(tenders, due) ?? checkCash(tenders, cashAt[0], due, rule);
+}
+
+function checkOthers(tenders: readonly TenderInput[], due: Minor): FieldError[] | undefined {
   let left = due;
-  for (const [index, { kind, amount }] of tenders.entries()) {
-    if (kind === "cash") continue;
-    left -= amount;
+  for (const [index, tender] of tenders.entries()) {
+    if (isCash(tender)) continue;
+    left -= tender.amount;
     if (left < 0)
       return [
         {
@@ -50,25 +81,40 @@ export function checkTenders(tenders: readonly TenderInput[], due: Minor): Field
         },
       ];
   }
-  const cash = tenders[cashAt[0] ?? -1];
-  if (cash && left === 0)
-    return [
-      { field: `tenders.${cashAt[0]}.amount`, message: "Nothing is left to pay. Leave cash out." },
-    ];
-  if ((cash?.amount ?? 0) < left)
+  return undefined;
+}
+
+function checkCash(
+  tenders: readonly TenderInput[],
+  cashAt: number | undefined,
+  due: Minor,
+  rule: CashRounding,
+): FieldError[] {
+  const part = cashPart(tenders, due, rule);
+  const short = "This does not cover the total yet. Take the rest before you finish.";
+  if (cashAt === undefined) return part.left > 0 ? [{ field: "tenders", message: short }] : [];
+  const field = `tenders.${cashAt}.amount`;
+  if (part.left === 0) return [{ field, message: "Nothing is left to pay. Leave cash out." }];
+  if (part.due === 0 && tenders.length > 1)
     return [
       {
-        field: cash ? `tenders.${cashAt[0]}.amount` : "tenders",
-        message: "This does not cover the total yet. Take the rest before you finish.",
+        field,
+        message:
+          "What is left is less than the smallest coin. Leave cash out and take it with the rest.",
       },
     ];
-  return [];
+  return tenders[cashAt]!.amount < part.due ? [{ field, message: short }] : [];
 }
 
 /** Applies tenders that passed `checkTenders`: cash covers what the others leave. */
-export function applyTenders(tenders: readonly TenderInput[], due: Minor): Payment {
+export function applyTenders(
+  tenders: readonly TenderInput[],
+  due: Minor,
+  rule: CashRounding,
+): Payment {
   const cashGiven = total(tenders.filter(isCash).map(({ amount }) => amount));
-  const change = total(tenders.map(({ amount }) => amount)) - due;
+  const rounding = tenders.some(isCash) ? cashPart(tenders, due, rule).rounding : 0;
+  const change = total(tenders.map(({ amount }) => amount)) - due - rounding;
   if (change < 0 || change > cashGiven)
     throw new RangeError(`Tenders do not fit a total of ${due}`);
   return {
@@ -77,6 +123,7 @@ export function applyTenders(tenders: readonly TenderInput[], due: Minor): Payme
     ),
     cashGiven,
     change,
+    rounding,
   };
 }
 
@@ -85,9 +132,9 @@ export const largestReceipt = 1_000_000_000_000;
 
 const isCash = (tender: TenderInput) => tender.kind === "cash";
 
-function checkOne({ amount, reference }: TenderInput, at: string): FieldError[] {
+function checkOne({ amount, reference }: TenderInput, at: string, least: Minor): FieldError[] {
   const errors: FieldError[] = [];
-  if (!isMinor(amount) || amount <= 0 || amount > largestReceipt)
+  if (!isMinor(amount) || amount < least || amount > largestReceipt)
     errors.push({ field: `${at}.amount`, message: "Type an amount above zero, or leave it out." });
   if (reference && looksLikeCardNumber(reference))
     errors.push({

@@ -51,7 +51,7 @@ const back = (
   returnGoods(deed(key), {
     receiptId: receipt.id,
     tillId: hall.tills[0]!.id,
-    lines,
+    lines: lines.map((line) => ({ goesTo: "floor" as const, ...line })),
     tender: { kind: "cash" },
     reason: "wrong colour",
     ...more,

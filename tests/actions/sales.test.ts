@@ -7,6 +7,7 @@ import { addTill, renameTill } from "../../src/actions/tills.ts";
 import { writeAgreement } from "../../src/actions/write-agreement.ts";
 import { saleShape } from "../../src/contract/sale.ts";
 import { findSale } from "../../src/database/sales.ts";
+import { noTax } from "../../src/rules/tax/tax-rules.ts";
 import { buildGuild, buildMember, buildSale, deedOf } from "../support/build.ts";
 import { freshDatabase, type TestDatabase } from "../support/database.ts";
 
@@ -77,7 +78,10 @@ describe("planning a sale", () => {
   test.each([
     ["guildRate", 100_001],
     ["guildRate", 12.5],
-    ["taxRate", -1],
+    ["tax", { ...noTax, components: [{ code: "t", name: "T", rate: -1, rules: [] }] }],
+    ["cashStep", 3],
+    ["markdownRate", 90_001],
+    ["markdownFrom", "2027-05-01"],
     ["priceStep", 0],
     ["priceFloor", 1.5],
     ["itemLimit", 0],

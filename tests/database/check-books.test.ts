@@ -1,4 +1,6 @@
+import { v7 } from "uuid";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { moveCash } from "../../src/actions/move-cash.ts";
 import { recordPayout } from "../../src/actions/record-payout.ts";
 import { voidPayout } from "../../src/actions/void-payout.ts";
 import { type Checked, checkBooks, runChecks } from "../../src/database/check-books.ts";
@@ -30,6 +32,8 @@ beforeAll(async () => {
   done(await voidPayout(deed, { payoutId: first.payoutId, reason: "Lost in the post" }));
   done(await recordPayout(deed, { ...input, method: "cash" }));
   await giveBack(db, hall, hall.receipts.stack, 1);
+  const move = { id: v7(), tillId: hall.tills[0]!.id, kind: "to-safe", amount: 700 } as const;
+  done(await moveCash(deed, { ...move, reason: "" }));
   await closeTill(db, hall);
   await settleNow(db, hall);
 });
@@ -83,6 +87,25 @@ const cheats: [invariant: number, sql: string, named: RegExp][] = [
     "UPDATE posting SET amount = amount - 5 WHERE account_key LIKE 'drawer/%' AND id = (SELECT min(id) FROM posting WHERE account_key LIKE 'drawer/%')",
     /drawer still holds -5/,
   ],
+  [
+    4,
+    "UPDATE till_session SET float = float + 1 WHERE id = (SELECT min(id::text)::uuid FROM till_session)",
+    /^The float of session .* instead of/,
+  ],
+  [4, "UPDATE cash_move SET kind = 'paid-in', reason = 'x'", /^The move of cash .* on drawer/],
+  [4, "DELETE FROM journal_entry WHERE kind = 'cash-move'", /^The move of cash .* books nothing/],
+  [
+    4,
+    "UPDATE cash_up SET counted = counted - 5, difference = difference - 5",
+    /^The cash-up of session .* on cash-box/,
+  ],
+  [
+    4,
+    "UPDATE cash_up SET expected = expected + 7, difference = difference - 7",
+    /^Till 1 of Autumn sale expected/,
+  ],
+  [4, "DELETE FROM cash_up", /closed without a cash-up/],
+  [5, "DELETE FROM audit WHERE deed = 'move-cash'", /^Move of cash .* is not in the audit list/],
   [
     4,
     "DELETE FROM receipt WHERE number = 2",

@@ -61,14 +61,15 @@ test("the migrations together make the tables of schema.prisma", async () => {
 });
 
 /**
- * Columns, indexes and keys of one schema as sorted lines. CHECKs and partial indexes are left
- * out: Prisma's language has no words for them.
+ * Columns, indexes and keys of one schema as sorted lines. CHECKs, partial indexes and views are
+ * left out: Prisma's language has no words for them.
  */
 async function tablesIn(client: pg.Client, schema: string): Promise<string[]> {
   const found = await client.query<{ line: string }>(
     `SELECT concat_ws(' ', table_name, column_name, udt_name, datetime_precision, character_maximum_length,
         is_nullable, regexp_replace(column_default, 'm(public|drawn).', '', 'g')) AS line
-      FROM information_schema.columns WHERE table_schema = $1
+      FROM information_schema.columns JOIN information_schema.tables USING (table_schema, table_name)
+      WHERE table_schema = $1 AND table_type = 'BASE TABLE'
     UNION ALL
     SELECT regexp_replace(indexdef, 'm(public|drawn).', '', 'g')
       FROM pg_indexes WHERE schemaname = $1 AND indexdef !~ ' WHERE '

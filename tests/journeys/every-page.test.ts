@@ -169,6 +169,7 @@ describe("without JavaScript", () => {
     const page = await pageFor(guild.cashier, plain);
     await page.goto("/till");
     await page.getByRole("link", { name: "Go to till 1" }).click();
-    await page.getByText(/it needs JavaScript/).waitFor();
+    await page.getByRole("link", { name: "Open the till on this device" }).click();
+    await page.getByText(/The till needs JavaScript/).waitFor();
   });
 });

@@ -102,7 +102,7 @@ test("the audit names person and deed, finds both and pages on", async () => {
 
 test("help is open to everybody and explains every refusal the API can link to", async () => {
   const help = await member.visit("/help");
-  for (const anchor of ["member", "desk", "cashier", "treasurer", "chair"])
+  for (const anchor of ["member", "desk", "cashier", "treasurer", "chair", "chair-tills"])
     expect(help.text).toContain(`id="${anchor}"`);
   const refused = await member.get("/api/members");
   expect(refused.status).toBe(403);

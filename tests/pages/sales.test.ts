@@ -49,7 +49,10 @@ describe("planning", () => {
     });
     expect(sale).toMatchObject({
       guildRate: 22_500,
-      taxRate: 8_875,
+      taxRules: {
+        ...{ included: false, basis: "receipt", together: true },
+        components: [{ code: "tax", name: "Sales tax", rate: 8_875, rules: [] }],
+      },
       priceStep: 50n,
       priceFloor: 500n,
       itemLimit: null,
@@ -69,6 +72,8 @@ describe("planning", () => {
     [{ guildRate: "a fifth" }, "guildRate"],
     [{ guildRate: "12.3456" }, "guildRate"],
     [{ priceFloor: "0" }, "priceFloor"],
+    [{ taxRate: "60" }, "taxRate"],
+    [{ taxLabel: "x".repeat(41) }, "taxLabel"],
     [{ priceStep: "0.005" }, "priceStep"],
     [{ priceStep: "-5" }, "priceStep"],
     [{ itemLimit: "0" }, "itemLimit"],

@@ -28,6 +28,7 @@ const scarf: ItemDetails = {
   quantity: 1,
   piecesInSet: 1,
   donated: false,
+  markdown: false,
 };
 
 describe("what is wrong with an item", () => {

@@ -6,7 +6,7 @@ import { balancesByHledger, needed, onJournal } from "../support/journal-tools.t
 
 const till = accountPath("drawer/1", { tillNumber: 1 });
 const ann = accountPath("member/a", { memberNumber: 101 });
-const tax = accountPath("sales-tax");
+const tax = accountPath("tax/tax");
 const accounts = [till, ann, tax];
 
 const sale: JournalEntryText = {
@@ -30,12 +30,12 @@ test("the written form: head, accounts, entries", () => {
     format USD 1000.00
 account assets:drawer:till 1
 account liabilities:members:101
-account liabilities:sales tax
+account liabilities:tax:tax
 
 2026-11-21 * Receipt at till 1 (entry 7)
     assets:drawer:till 1  USD 96.14
     liabilities:members:101  USD -89.85
-    liabilities:sales tax  USD -6.29
+    liabilities:tax:tax  USD -6.29
 `);
 });
 

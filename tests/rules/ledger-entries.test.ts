@@ -2,11 +2,12 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { accounts, drawer, member, merge, negate } from "../../src/rules/ledger.ts";
 import {
+  cashMovePostings,
   cashUpPostings,
+  identifiedPostings,
   openingPostings,
   payoutPostings,
   receiptPostings,
-  reversalPostings,
   settlementPostings,
 } from "../../src/rules/ledger-entries.ts";
 import { total } from "../../src/rules/money.ts";
@@ -14,15 +15,23 @@ import { total } from "../../src/rules/money.ts";
 const asRecord = (postings: { account: string; amount: number }[]) =>
   Object.fromEntries(postings.map(({ account, amount }) => [account, amount]));
 
+const item = { kind: "item" as const, donated: false, suspended: false };
+
 const receipt = {
   lines: [
-    { memberId: "ann", donated: false, amount: 6800 },
-    { memberId: "ben", donated: false, amount: 2185 },
-    { memberId: "ben", donated: true, amount: 1000 },
+    { ...item, memberId: "ann", amount: 6800 },
+    { ...item, memberId: "ben", amount: 2185 },
+    { ...item, memberId: "ben", donated: true, amount: 1000 },
+    { ...item, kind: "untagged" as const, memberId: "ann", suspended: true, amount: 700 },
+    { ...item, kind: "goods" as const, memberId: null, amount: 300 },
   ],
-  tax: 699,
+  taxes: [
+    { code: "state", tax: 400 },
+    { code: "county", tax: 299 },
+  ],
+  rounding: 1,
   tenders: [
-    { kind: "cash" as const, amount: 5684 },
+    { kind: "cash" as const, amount: 6685 },
     { kind: "cheque" as const, amount: 2000 },
     { kind: "card" as const, amount: 2500 },
     { kind: "other" as const, amount: 500 },
@@ -32,40 +41,64 @@ const receipt = {
 describe("a receipt", () => {
   test("debits what came in and credits members, donations and tax", () => {
     expect(asRecord(receiptPostings(receipt, "t1"))).toEqual({
-      "drawer/t1": 5684,
+      "drawer/t1": 6685,
       cheques: 2000,
       "card-clearing": 2500,
       "other-tender": 500,
       "member/ann": -6800,
       "member/ben": -2185,
       donations: -1000,
-      "sales-tax": -699,
+      suspense: -700,
+      "guild-goods": -300,
+      "tax/state": -400,
+      "tax/county": -299,
+      "cash-rounding": -1,
     });
   });
 
   test("whose figures do not add up is never posted", () => {
-    expect(() => receiptPostings({ ...receipt, tax: 700 }, "t1")).toThrow("sum to zero");
+    expect(() => receiptPostings({ ...receipt, rounding: 2 }, "t1")).toThrow("sum to zero");
   });
 
   test("taken back in full leaves nothing", () => {
+    const below = <T extends { amount: number }>(one: T): T => ({ ...one, amount: -one.amount });
     const reversal = {
-      lines: receipt.lines.map((line) => ({ ...line, amount: -line.amount })),
-      tax: -receipt.tax,
-      tenders: receipt.tenders,
+      lines: receipt.lines.map(below),
+      taxes: receipt.taxes.map(({ code, tax }) => ({ code, tax: -tax })),
+      tenders: receipt.tenders.map(below),
+      rounding: -receipt.rounding,
     };
-    const postings = [...receiptPostings(receipt, "t1"), ...reversalPostings(reversal, "t1")];
+    const postings = [...receiptPostings(receipt, "t1"), ...receiptPostings(reversal, "t1")];
     expect(merge(postings)).toEqual([]);
+  });
+
+  test("leaves suspense for its owner once somebody knows whose it is", () => {
+    expect(asRecord(identifiedPostings(700, "ann"))).toEqual({ suspense: 700, "member/ann": -700 });
+    expect(asRecord(identifiedPostings(-50, null))).toEqual({ suspense: -50, "guild-goods": 50 });
+  });
+});
+
+describe("cash without a sale", () => {
+  test.each([
+    ["to-safe", { "drawer/t1": -5_000, safe: 5_000 }],
+    ["paid-in", { "drawer/t1": 5_000, "paid-in": -5_000 }],
+    ["paid-out", { "drawer/t1": -5_000, "paid-out": 5_000 }],
+  ] as const)("%s moves between the drawer and its own account", (kind, expected) => {
+    expect(asRecord(cashMovePostings(kind, 5_000, "t1"))).toEqual(expected);
   });
 });
 
 test("a till's day ends with an empty drawer, the difference in over/short", () => {
   // Float 100.00, sales 96.15, refund 23.40, so 172.75 expected; 172.50 counted: worked by hand.
-  const sales = { lines: [{ memberId: "ann", donated: false, amount: 9615 }], tax: 0 };
-  const back = { lines: [{ memberId: "ann", donated: false, amount: -2340 }], tax: 0 };
+  const ann = { ...item, memberId: "ann" };
+  const cash = (amount: number) => ({
+    ...{ lines: [{ ...ann, amount }], taxes: [], rounding: 0 },
+    tenders: [{ kind: "cash" as const, amount }],
+  });
   const ledger = merge([
     ...openingPostings(10_000, "t1"),
-    ...receiptPostings({ ...sales, tenders: [{ kind: "cash", amount: 9615 }] }, "t1"),
-    ...reversalPostings({ ...back, tenders: [{ kind: "cash", amount: 2340 }] }, "t1"),
+    ...receiptPostings(cash(9615), "t1"),
+    ...receiptPostings(cash(-2340), "t1"),
     ...cashUpPostings({ expected: 17_275, counted: 17_250 }, "t1"),
   ]);
   expect(asRecord(ledger)).toEqual({

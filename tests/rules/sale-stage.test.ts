@@ -19,6 +19,7 @@ test("stages follow one another and end", () => {
 test.each<[Deed, string]>([
   ["enter-item", ".x...."],
   ["enter-item-late", "..xx.."],
+  ["allow-markdown", ".xx..."],
   ["withdraw-item", ".xxx.."],
   ["check-in", "..xx.."],
   ["give-back", "..xx.."],

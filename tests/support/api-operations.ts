@@ -145,8 +145,16 @@ export function letsIn({ app }: TestApp, { method, path }: Operation, role: Role
   );
   if (!route) throw new Error(`${method} ${path} is in the document only.`);
   if (route.access === "public") return true;
+  if (route.access === "till") return false;
   return role !== null && (route.access === "signed-in" || route.access.includes(role));
 }
+
+/** A till's own routes know devices and no people: whoever is signed in is a stranger to them. */
+export const isTills = ({ app }: TestApp, { method, path }: Operation): boolean =>
+  app.routeAccess.some(
+    (one) =>
+      one.method === method && one.url.replace(/:(\w+)/g, "{$1}") === path && one.access === "till",
+  );
 
 /** Fixed, so that a run today asks what it asked yesterday; another seed asks other things. */
 export const seed = Number(process.env.FUZZ_SEED ?? 2_026);

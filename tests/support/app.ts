@@ -19,12 +19,18 @@ export interface TestApp extends TestDatabase {
 }
 
 /** The whole service on a database of its own, listening on a free port. */
-export async function startApp(): Promise<TestApp> {
+export async function startApp(environment: NodeJS.ProcessEnv = {}): Promise<TestApp> {
   const base = await freshDatabase();
   let now: Date | undefined;
   const folder = await mkdtemp(join(tmpdir(), "thrumbook-app-"));
-  const settings = readSettings({ DATA_DIR: folder });
-  const app = await buildApp({ settings, db: base.db, secret, now: () => now ?? new Date() });
+  const settings = readSettings({ DATA_DIR: folder, ...environment });
+  const app = await buildApp({
+    settings,
+    db: base.db,
+    databaseUrl: base.url,
+    secret,
+    now: () => now ?? new Date(),
+  });
   await app.listen({ port: 0, host: "127.0.0.1" });
   return {
     ...base,

@@ -1,3 +1,4 @@
+import { type ChildProcess, spawn } from "node:child_process";
 import { existsSync } from "node:fs";
 import { AxeBuilder } from "@axe-core/playwright";
 import { type Browser, chromium, type Page } from "playwright-core";
@@ -23,15 +24,54 @@ const quiet = [
   "--disable-sync",
 ];
 
-/** Starts Chromium, or says plainly how to get one. */
-export function startBrowser(): Promise<Browser> {
-  if (!found)
-    throw new Error(
-      "The browser tests need Chromium. On Debian: apt-get install chromium. " +
-        "Elsewhere install Chrome or Chromium, or name the program in CHROMIUM_PATH.",
-    );
-  return chromium.launch({ executablePath: found, args: quiet });
+/** The program of Chromium, or plain words on how to get one. */
+function program(): string {
+  if (found) return found;
+  throw new Error(
+    "The browser tests need Chromium. On Debian: apt-get install chromium. " +
+      "Elsewhere install Chrome or Chromium, or name the program in CHROMIUM_PATH.",
+  );
 }
+
+export const startBrowser = async (): Promise<Browser> =>
+  chromium.launch({ executablePath: program(), args: quiet });
+
+/** A browser on a folder of its own that can be ended as a flat battery ends it. */
+export async function startKillable(folder: string) {
+  const args = ["--headless", "--remote-debugging-port=0", `--user-data-dir=${folder}`];
+  // A group of its own, so that its many processes end together.
+  const child = spawn(program(), [...quiet, ...args, "about:blank"], {
+    ...{ detached: true, stdio: ["ignore", "ignore", "pipe"] },
+  });
+  const browser = await chromium.connectOverCDP(await debuggerOf(child));
+  const context = browser.contexts()[0];
+  if (!context || child.pid === undefined) throw new Error("The browser did not open.");
+  const group = -child.pid;
+  const ended = new Promise((resolve) => child.once("exit", resolve));
+  const kill = async () => {
+    if (child.exitCode === null && child.signalCode === null) process.kill(group, "SIGKILL");
+    await ended;
+  };
+  /** Closes it as a person does; only then is a cookie of the last half minute on the disk. */
+  const close = async () => {
+    const steering = await browser.newBrowserCDPSession();
+    await steering.send("Browser.close").catch(() => undefined);
+    await ended;
+  };
+  return { page: await context.newPage(), context, kill, close };
+}
+
+/** Chromium says on its error stream where it can be steered. */
+const debuggerOf = ({ stderr }: ChildProcess): Promise<string> =>
+  new Promise((resolve, reject) => {
+    let said = "";
+    stderr?.on("data", (part: Buffer) => {
+      said += part.toString();
+      const address = /DevTools listening on (ws:\S+)/.exec(said)?.[1];
+      if (address) resolve(address);
+    });
+    stderr?.once("end", () => reject(new Error(`The browser did not start: ${said}`)));
+  });
 
 export const phone = { width: 390, height: 844 };
 export const laptop = { width: 1280, height: 800 };

@@ -25,6 +25,7 @@ export const scarf = (more: Partial<ItemDetails> = {}): ItemDetails => ({
   quantity: 1,
   piecesInSet: 1,
   donated: false,
+  markdown: false,
   ...more,
 });
 

@@ -33,7 +33,7 @@ export async function sell(
 /** Gives back so many pieces of the only line of a receipt. */
 export async function giveBack(db: Database, hall: Hall, receiptId: string, quantity = 1) {
   const line = await db.receiptLine.findFirstOrThrow({ where: { receiptId } });
-  const lines = [{ lineId: line.id, quantity }];
+  const lines = [{ lineId: line.id, quantity, goesTo: "floor" as const }];
   const tender = { kind: "other" as const };
   const input = { receiptId, tillId: hall.tills[0]!.id, lines, tender, reason: "Too short" };
   return done(await returnGoods(deedOf(db, hall.cashier), input));

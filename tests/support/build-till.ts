@@ -3,6 +3,7 @@ import { openTill } from "../../src/actions/open-till.ts";
 import type { Database, Transaction } from "../../src/database/client.ts";
 import { totalsOf } from "../../src/rules/receipt.ts";
 import { makeTag } from "../../src/rules/tag-number.ts";
+import { flatTax } from "../../src/rules/tax/tax-rules.ts";
 import { buildGuild, buildMember, buildSale, deedOf } from "./build.ts";
 
 export interface PieceToBuild {
@@ -109,21 +110,28 @@ export function receiptFor(
   const basket = lines.map((line) => ("piece" in line ? line : { piece: line }));
   const { total } = totalsOf(
     basket.map(({ piece, quantity = 1 }) => ({
+      kind: "item" as const,
+      key: piece.tag,
       itemId: piece.id,
       tag: piece.tag,
       description: "",
-      memberId: "",
-      memberNumber: 100,
+      taxKind: "",
       unitPrice: piece.price,
       quantity,
       donated: false,
+      markdownAllowed: false,
     })),
-    testTaxRate,
+    { tax: flatTax(testTaxRate, "Tax"), day: "2026-11-27", exempt: false, markdownRate: 0 },
   );
   return {
     id: v7(),
     tillId: till.id,
-    lines: basket.map(({ piece, quantity = 1 }) => ({ tag: piece.tag, quantity })),
+    lines: basket.map(({ piece, quantity = 1 }) => ({
+      kind: "item" as const,
+      tag: piece.tag,
+      quantity,
+    })),
+    exemption: "",
     tenders: [{ kind: "cash" as const, amount: total }],
     total,
     ...more,
@@ -136,6 +144,6 @@ export async function expectBooks(db: Database): Promise<{ ledger: number; piece
     SELECT (SELECT count(*) FROM (SELECT entry_id FROM posting GROUP BY entry_id HAVING sum(amount) <> 0) e) AS ledger,
       (SELECT count(*) FROM item i JOIN item_count c ON c.item_id = i.id
         WHERE i.quantity <> c.entered OR c.with_buyer <> (SELECT coalesce(sum(quantity), 0)
-          FROM receipt_line l WHERE l.item_id = i.id)) AS pieces`;
+          FROM receipt_line l WHERE l.item_id = i.id AND NOT l.suspended)) AS pieces`;
   return { ledger: Number(sums!.ledger), pieces: Number(sums!.pieces) };
 }

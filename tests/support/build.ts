@@ -2,6 +2,7 @@ import type { Database } from "../../src/database/client.ts";
 import type { Deed } from "../../src/database/perform.ts";
 import { firstKinds } from "../../src/rules/kinds.ts";
 import type { Role } from "../../src/rules/roles.ts";
+import { flatTax } from "../../src/rules/tax/tax-rules.ts";
 
 /** An invented guild, straight into the tables: tests of the set-up itself go through the action. */
 export async function buildGuild(db: Database, more: object = {}) {
@@ -39,7 +40,7 @@ export async function buildSale(db: Database, more: object = {}) {
       lastDay: day("2026-11-29"),
       entryDeadline: new Date("2026-11-20T23:59:00Z"),
       guildRate: 20_000,
-      taxRate: 8_250,
+      taxRules: flatTax(8_250, "Sales tax") as object,
       priceStep: 100n,
       priceFloor: 500n,
       stage: "entries-open",

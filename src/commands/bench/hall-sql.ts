@@ -1,3 +1,5 @@
+import { flatTax } from "../../rules/tax/tax-rules.ts";
+
 /** What fills the bench's hall: set after set, so that ten times the data takes seconds. */
 export const hallSql = (itemCount: number, passphraseHash: string, tillCount: number): string[] => [
   `INSERT INTO guild (id, name, currency, locale, time_zone)
@@ -8,8 +10,8 @@ export const hallSql = (itemCount: number, passphraseHash: string, tillCount: nu
    FROM generate_series(100, 999) n`,
   `UPDATE member SET roles = ARRAY['cashier'], passphrase_hash = '${passphraseHash}'
    WHERE number = 100`,
-  `INSERT INTO sale (id, name, first_day, last_day, entry_deadline, guild_rate, tax_rate, stage)
-   VALUES (gen_random_uuid(), 'Bench', '2026-11-27', '2026-11-29', '2026-11-20', 20000, 8250, 'selling')`,
+  `INSERT INTO sale (id, name, first_day, last_day, entry_deadline, guild_rate, tax_rules, stage)
+   VALUES (gen_random_uuid(), 'Bench', '2026-11-27', '2026-11-29', '2026-11-20', 20000, '${JSON.stringify(flatTax(8_250, "Sales tax"))}', 'selling')`,
   `INSERT INTO till (id, sale_id, number, name)
    SELECT gen_random_uuid(), s.id, n, '' FROM sale s, generate_series(1, ${tillCount}) n`,
   `INSERT INTO till_session (id, till_id, float, opened_by_id)

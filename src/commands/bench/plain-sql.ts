@@ -1,11 +1,8 @@
 import { performance } from "node:perf_hooks";
 import pg from "pg";
 import { v7 } from "uuid";
+import { figures, lineTaxes } from "./baskets.ts";
 import type { BenchItem, Hall } from "./hall.ts";
-
-/** The figures of three pieces at 45.00 with 8.25 % tax. */
-const figures = { subtotal: 13_500, tax: 1_114, total: 14_614 };
-const taxes = [372, 371, 371];
 
 export interface PlainSql {
   /** Receipts per second. */
@@ -80,15 +77,16 @@ async function writeOne(
   await run("lines", [
     receipt,
     ...lines.flatMap(({ line, id, member, tag, index }) => [
-      ...[line, index + 1, id, member, tag, price, taxes[index]],
+      ...[line, index + 1, id, member, tag, price, lineTaxes[index]],
     ]),
   ]);
   await run("movements", [cashierId, ...lines.flatMap(({ id, line }) => [id, line])]);
   await run("tender", [receipt, total]);
+  await run("tax", [receipt, subtotal, tax]);
   await run("entry", [entry, saleId, receipt, cashierId]);
   await run("postings", [
     entry,
-    ...[`drawer/${tillId}`, total, "sales-tax", 0 - tax],
+    ...[`drawer/${tillId}`, total, "tax/tax", 0 - tax],
     ...lines.flatMap(({ member }) => [`member/${member}`, 0 - price]),
   ]);
   await run("audit", [receipt, JSON.stringify({ number, total }), cashierId]);
@@ -98,19 +96,22 @@ async function writeOne(
 const lineValues = [0, 1, 2]
   .map((index) => {
     const at = (offset: number) => `$${2 + index * 7 + offset}`;
-    return `(${at(0)}::uuid, $1::uuid, ${at(1)}::int, ${at(2)}::uuid, ${at(3)}::uuid, ${at(4)}::text,
-      'Scarf', 1, ${at(5)}::bigint, ${at(5)}::bigint, ${at(6)}::bigint, false)`;
+    return `(${at(0)}::uuid, $1::uuid, ${at(1)}::int, 'item', ${at(2)}::uuid, ${at(3)}::uuid, ${at(4)}::text,
+      'Scarf', 1, ${at(5)}::bigint, 0, ${at(5)}::bigint, ${at(6)}::bigint, 0, 'scarf', false, false, '')`;
   })
   .join(", ");
 
 const statements = {
   receipt: `INSERT INTO receipt (id, sale_id, till_id, till_session_id, number, kind, subtotal, tax, total, cash_given, fingerprint, cashier_id)
     VALUES ($1, $2, $3, $4, $5, 'sale', $6, $7, $8, $8, $9, $10)`,
-  lines: `INSERT INTO receipt_line (id, receipt_id, position, item_id, member_id, tag, description, quantity, unit_price, amount, tax, donated)
+  lines: `INSERT INTO receipt_line (id, receipt_id, position, kind, item_id, member_id, tag, description, quantity, unit_price,
+      discount, amount, tax, tax_inside, tax_kind, donated, suspended, price_reason)
     VALUES ${lineValues}`,
   movements: `INSERT INTO movement (item_id, kind, from_place, to_place, quantity, receipt_line_id, by_id)
     VALUES ${[2, 4, 6].map((at) => `($${at}, 'sold', 'floor', 'buyer', 1, $${at + 1}, $1)`).join(", ")}`,
   tender: "INSERT INTO receipt_tender (receipt_id, kind, amount) VALUES ($1, 'cash', $2)",
+  tax: `INSERT INTO receipt_tax (receipt_id, code, name, rate, base, tax)
+    VALUES ($1, 'tax', 'Sales tax', 8250, $2, $3)`,
   entry: `INSERT INTO journal_entry (id, kind, description, sale_id, subject_id, by_id)
     VALUES ($1, 'receipt', 'Receipt', $2, $3, $4)`,
   postings: `INSERT INTO posting (entry_id, account_key, amount)

@@ -1,11 +1,11 @@
 import { v7 } from "uuid";
+import { baskets, figures } from "./baskets.ts";
 import { type BenchItem, type Hall, openHall, tillCount } from "./hall.ts";
 import { load } from "./http-load.ts";
 import { openPlainSql } from "./plain-sql.ts";
 import { type BenchResult, inTurn } from "./rounds.ts";
 
 const rounds = 5;
-const total = 14_614;
 
 /**
  * Receipts of three lines over HTTP, eight tills at once, against the same rows in plain SQL over
@@ -27,20 +27,6 @@ export async function benchReceipts(seconds: number, itemCount = 6_000): Promise
   }
 }
 
-/** Each till has its own pieces, as in a hall where a piece is in one pair of hands. */
-function baskets({ items }: Hall): (till: number) => BenchItem[] {
-  const perTill = Array.from({ length: tillCount }, (_, till) =>
-    items.filter((_item, index) => index % tillCount === till),
-  );
-  const taken = perTill.map(() => 0);
-  return (till) => {
-    const own = perTill[till]!;
-    const first = taken[till]!;
-    taken[till] = first + 3;
-    return [0, 1, 2].map((offset) => own[(first + offset) % own.length]!);
-  };
-}
-
 async function overHttp(hall: Hall, seconds: number, next: (till: number) => BenchItem[]) {
   const path = `/api/sales/${hall.saleId}/receipts`;
   const headers = { authorization: `Bearer ${hall.token}` };
@@ -52,8 +38,8 @@ async function overHttp(hall: Hall, seconds: number, next: (till: number) => Ben
       id: v7(),
       tillId: hall.tills[till]!.id,
       lines: next(till).map(({ tag }) => ({ tag, quantity: 1 })),
-      tenders: [{ kind: "cash", amount: total }],
-      total,
+      tenders: [{ kind: "cash", amount: figures.total }],
+      total: figures.total,
     }),
   }));
   if (others > 0) throw new Error(`${others} receipts of the bench were refused.`);

@@ -50,5 +50,6 @@ export function makeGoods(dice: Dice): Goods {
     quantity: pattern.stack && dice.chance(35) ? dice.between(2, pattern.stack) : 1,
     piecesInSet,
     donated: dice.chance(3),
+    markdown: dice.chance(40),
   };
 }

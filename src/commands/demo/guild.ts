@@ -1,11 +1,13 @@
 import { randomInt } from "node:crypto";
 import { addMember } from "../../actions/add-member.ts";
 import { choosePassphrase, offerLink } from "../../actions/one-use-links.ts";
+import { setPin } from "../../actions/set-pin.ts";
 import { offerSetUp, setUpGuild } from "../../actions/set-up-guild.ts";
 import type { Database } from "../../database/client.ts";
 import type { Actor, Deed } from "../../database/perform.ts";
+import { checkPin } from "../../rules/pin.ts";
 import type { Result } from "../../rules/problem.ts";
-import type { Role } from "../../rules/roles.ts";
+import { hasAny, type Role } from "../../rules/roles.ts";
 import type { Dice } from "./dice.ts";
 import { guild, people } from "./people.ts";
 
@@ -15,12 +17,19 @@ export interface SignIn {
   passphrase: string;
 }
 
+/** Somebody who may take a till over. */
+export interface Seller {
+  name: string;
+  pin: string;
+}
+
 export interface Cast {
   members: Actor[];
   /** Acts as one of them. */
   as(actor: Actor): Deed;
   the(role: Role, which?: number): Actor;
   signIns: SignIn[];
+  sellers: Seller[];
 }
 
 /** The demo knows no refusals: one would mean that it asked for something wrong. */
@@ -69,7 +78,16 @@ export async function foundGuild(db: Database, dice: Dice): Promise<Cast> {
   const signIns = [{ role: "chair" as Role, number: first.number, passphrase }];
   for (const role of ["treasurer", "desk", "cashier", "member"] as const)
     signIns.push(await giveSignIn(db, as(first), the(role), role));
-  return { members, as, the, signIns };
+  const sellers: Seller[] = [];
+  for (const member of members.filter(({ roles }) => hasAny(roles, ["cashier", "chair"])))
+    sellers.push(await givePin(as(member), member.name));
+  return { members, as, the, signIns, sellers };
+}
+
+async function givePin(deed: Deed, name: string): Promise<Seller> {
+  const pin = newPin();
+  must(await setPin(deed, pin));
+  return { name, pin };
 }
 
 async function giveSignIn(db: Database, deed: Deed, member: Actor, role: Role): Promise<SignIn> {
@@ -94,4 +112,9 @@ function newPassphrase(): string {
   const chosen = new Set<string>();
   while (chosen.size < 4) chosen.add(words[randomInt(words.length)] ?? "");
   return [...chosen].join(" ");
+}
+
+function newPin(): string {
+  const pin = String(randomInt(10_000)).padStart(4, "0");
+  return checkPin(pin).length === 0 ? pin : newPin();
 }

@@ -23,6 +23,8 @@ export async function lastYearsSale(
     name: `Autumn sale ${firstDay.getUTCFullYear()}`,
     tills: 3,
     startsIn: 0,
+    // Its three days are played in one go today, so a third day could not mark anything down.
+    markdown: false,
   });
   await moveTo(db, cast, saleId, "entries-open");
   const entered = await enterGoods(cast, dice, saleId, 350);

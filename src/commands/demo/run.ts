@@ -27,7 +27,7 @@ export async function runDemo(db: Database, folder: string, tell: Tell): Promise
   tell("The next sale takes entries already.");
   await mkdir(join(folder, "papers"), { recursive: true });
   const papers = await writePapers(db, join(folder, "papers"), { lastSaleId, thisSaleId });
-  const story = { lastSaleId, thisSaleId, papers, signIns: cast.signIns };
+  const story = { lastSaleId, thisSaleId, papers, signIns: cast.signIns, sellers: cast.sellers };
   await writeFile(note, JSON.stringify(story, null, 2), { mode: 0o600 });
   return story;
 }

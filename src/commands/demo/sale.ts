@@ -1,8 +1,10 @@
 import { addSale } from "../../actions/add-sale.ts";
+import { addGood } from "../../actions/guild-goods.ts";
 import { moveSale } from "../../actions/move-sale.ts";
 import { addTill } from "../../actions/tills.ts";
 import type { Database } from "../../database/client.ts";
 import type { Stage } from "../../rules/sale-stage.ts";
+import { flatTax } from "../../rules/tax/tax-rules.ts";
 import { type Cast, must } from "./guild.ts";
 
 const agreement = `Everything I enter is my own handwork and is not a copy of a maker's goods.
@@ -10,11 +12,19 @@ My tags say truly what each piece is made of and how to care for it.
 The guild keeps its percentage of what sells. I collect what did not sell on the last evening.
 The guild takes good care of my pieces, but does not insure them.`;
 
+const guildGoods = [
+  ["Cloth bag", "goods", 300],
+  ["Raffle ticket", "goods", 200],
+  ["Gift to the guild", "donation", null],
+] as const;
+
 export interface Plan {
   name: string;
   tills: number;
   /** Days until its first day; 0 when it starts today. */
   startsIn: number;
+  /** Whether prices go down on its third day, where the member allowed it. */
+  markdown: boolean;
 }
 
 const dayText = (day: Date): string => day.toISOString().slice(0, 10);
@@ -35,8 +45,9 @@ export async function planSale(
       lastDay: dayText(daysAfter(firstDay, 2)),
       entryDeadline: daysAfter(firstDay, 1).toISOString(),
       guildRate: 20_000,
-      taxRate: 8_250,
-      taxLabel: "Sales tax 8.25 %",
+      tax: flatTax(8_250, "Sales tax"),
+      ...{ cashStep: 1, cashFives: "up", markdownRate: 20_000 },
+      markdownFrom: plan.markdown ? daysAfter(firstDay, 2).toISOString() : null,
       priceStep: 100,
       priceFloor: 500,
       itemLimit: 60,
@@ -45,6 +56,8 @@ export async function planSale(
       agreement,
     }),
   );
+  for (const [name, kind, price] of guildGoods)
+    must(await addGood(chair, saleId, { name, kind, price, taxKind: "" }));
   const tills: string[] = [];
   for (const name of ["Front till", "Door till", "Yarn corner"].slice(0, plan.tills))
     tills.push(must(await addTill(chair, saleId, { name })).id);
@@ -55,7 +68,12 @@ export async function planSale(
 export async function nextSale(db: Database, cast: Cast): Promise<void> {
   const startsIn = 150;
   const year = daysAfter(new Date(), startsIn).getUTCFullYear();
-  const { saleId } = await planSale(cast, { name: `Spring sale ${year}`, tills: 2, startsIn });
+  const { saleId } = await planSale(cast, {
+    name: `Spring sale ${year}`,
+    tills: 2,
+    startsIn,
+    markdown: true,
+  });
   await moveTo(db, cast, saleId, "entries-open");
 }
 

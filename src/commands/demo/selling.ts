@@ -5,10 +5,14 @@ import { recordReceipt } from "../../actions/record-receipt.ts";
 import { returnGoods } from "../../actions/return-goods.ts";
 import { voidReceipt } from "../../actions/void-receipt.ts";
 import type { Database } from "../../database/client.ts";
-import { taxOnReceipt } from "../../rules/tax.ts";
+import { dayIn } from "../../rules/day.ts";
+import { markdownAt } from "../../rules/markdown-time.ts";
+import { totalsOf } from "../../rules/receipt.ts";
+import type { TaxRules } from "../../rules/tax/tax-rules.ts";
 import type { TenderInput } from "../../rules/tender.ts";
 import type { Dice } from "./dice.ts";
 import { type Cast, must } from "./guild.ts";
+import { guild } from "./people.ts";
 
 export interface Day {
   saleId: string;
@@ -58,14 +62,31 @@ async function ringUp(
   { saleId, tillId, tags, cashier }: Basket,
 ): Promise<string> {
   const sale = await db.sale.findUniqueOrThrow({ where: { id: saleId } });
-  const items = await db.item.findMany({ where: { tag: { in: tags } } });
+  const items = await db.item.findMany({
+    where: { tag: { in: tags } },
+    include: { kind: true },
+  });
   const lines = items.map(({ tag, quantity }) => ({
+    kind: "item" as const,
     tag,
     quantity: quantity > 1 ? dice.between(1, quantity) : 1,
   }));
-  const amounts = items.map(({ price }, index) => Number(price) * (lines[index]?.quantity ?? 1));
-  const subtotal = amounts.reduce((sum, amount) => sum + amount, 0);
-  const total = subtotal + taxOnReceipt(amounts, sale.taxRate).tax;
+  const basket = items.map(({ tag, price, donated, kind, markdown }, index) => ({
+    ...{ kind: "item" as const, key: tag, tag, description: "", taxKind: kind.code, donated },
+    ...{
+      unitPrice: Number(price),
+      quantity: lines[index]?.quantity ?? 1,
+      markdownAllowed: markdown,
+    },
+  }));
+  const terms = { ...sale, markdownFrom: sale.markdownFrom?.toISOString() ?? null };
+  const now = new Date();
+  const { total } = totalsOf(basket, {
+    tax: sale.taxRules as unknown as TaxRules,
+    day: dayIn(now, guild.timeZone),
+    exempt: false,
+    markdownRate: markdownAt(terms, now.getTime()),
+  });
   const id = v7();
   must(
     await recordReceipt(cast.as(cashier), {
@@ -73,6 +94,7 @@ async function ringUp(
       saleId,
       tillId,
       lines,
+      exemption: "",
       total,
       tenders: pay(dice, total),
     }),
@@ -112,7 +134,7 @@ async function changeMinds(db: Database, cast: Cast, receipts: string[]): Promis
       await returnGoods(cashier, {
         receiptId,
         tillId: receipt.tillId,
-        lines: [{ lineId: line.id, quantity: 1 }],
+        lines: [{ lineId: line.id, quantity: 1, goesTo: "floor" }],
         tender: { kind: "card", reference: "slip 5005" },
         reason: "The colour did not suit at home",
       }),

@@ -1,4 +1,4 @@
-import type { SignIn } from "./guild.ts";
+import type { Seller, SignIn } from "./guild.ts";
 
 /** What the demo remembers of its making. */
 export interface Story {
@@ -7,6 +7,7 @@ export interface Story {
   /** Where the PDF files lie. */
   papers: string[];
   signIns: SignIn[];
+  sellers: Seller[];
 }
 
 export type Tell = (line: string) => void;

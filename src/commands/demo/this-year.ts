@@ -17,6 +17,7 @@ export async function thisYearsSale(
     name: `Autumn sale ${new Date().getUTCFullYear()}`,
     tills: 3,
     startsIn: 0,
+    markdown: true,
   });
   await moveTo(db, cast, saleId, "entries-open");
   const entered = await enterGoods(cast, dice, saleId, 350);

@@ -40,7 +40,7 @@ export const turnBackSale = (db: Database, saleId: string, firstDay: Date): Prom
         + make_interval(days => floor(p.place)::integer, secs => (p.place - floor(p.place)) * 28800)
       FROM placed p WHERE p.id = e.id`;
     await tx.$executeRaw`
-      UPDATE receipt r SET at = e.at FROM journal_entry e
+      UPDATE receipt r SET at = e.at, made_at = e.at FROM journal_entry e
       WHERE e.kind = 'receipt' AND e.subject_id = r.id AND r.sale_id = ${saleId}::uuid`;
     await tx.$executeRaw`
       UPDATE movement m SET at = r.at FROM receipt_line l JOIN receipt r ON r.id = l.receipt_id

@@ -4,7 +4,7 @@ export const membersAreOwed: Check = {
   invariant: 3,
   words: "Each member's balance is what sold, less the guild share, less what was paid out",
   run: (db) => db.$queryRaw<Finding[]>`
-    WITH sold AS (SELECT member_id, sum(amount) AS amount FROM receipt_line WHERE NOT donated GROUP BY member_id),
+    WITH sold AS (SELECT member_id, sum(amount) AS amount FROM credited_line WHERE NOT donated GROUP BY member_id),
     shares AS (
       SELECT s.member_id, sum(t.guild_share) AS amount FROM statement_line t
       JOIN statement s ON s.id = t.statement_id WHERE NOT t.donated GROUP BY s.member_id),

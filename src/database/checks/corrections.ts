@@ -7,7 +7,7 @@ export const correctionsExplain: Check = {
     SELECT (SELECT count(*) FROM receipt WHERE kind <> 'sale') AS checked, coalesce(
       (SELECT 'Receipt ' || t.number || '-' || r.number || ' takes something back without a reason or an original'
         FROM receipt r JOIN till t ON t.id = r.till_id
-        WHERE r.kind <> 'sale' AND (r.reason = '' OR NOT EXISTS (SELECT 1 FROM receipt o WHERE o.id = r.reverses_id))
+        WHERE r.kind <> 'sale' AND (r.reason = '' OR NOT (r.awaits_id IS NOT NULL OR EXISTS (SELECT 1 FROM receipt o WHERE o.id = r.reverses_id)))
         ORDER BY r.at, r.id LIMIT 1),
       (SELECT 'The line of item ' || o.tag || ' sold ' || o.quantity || ' and took back ' || -sum(b.quantity)
         FROM receipt_line b JOIN receipt_line o ON o.id = b.reverses_line_id
@@ -25,6 +25,7 @@ export const deedsHavePeople: Check = {
       UNION ALL SELECT 'Settlement', id, by_id, at, true FROM settlement
       UNION ALL SELECT 'Payout', id, by_id, at, true FROM payout
       UNION ALL SELECT 'Void of payout', payout_id, by_id, at, true FROM payout_void
+      UNION ALL SELECT 'Move of cash', id, by_id, at, true FROM cash_move
       UNION ALL SELECT 'Entry', id, by_id, at, false FROM journal_entry)
     SELECT (SELECT count(*) FROM deed) AS checked, coalesce(
       (SELECT what || ' ' || id || ' names nobody we know' FROM deed d
@@ -42,7 +43,8 @@ export const rowsAreGuarded: Check = {
   run: (db) => db.$queryRaw<Finding[]>`
     WITH ledger AS (SELECT unnest(ARRAY['agreement', 'acceptance', 'stage_change', 'movement', 'check_in', 'cash_up',
       'receipt', 'receipt_line', 'receipt_tender', 'discrepancy', 'journal_entry', 'posting', 'settlement', 'statement',
-      'statement_line', 'statement_unsold', 'payout', 'payout_void', 'keyed_deed', 'audit']) AS name)
+      'statement_line', 'statement_unsold', 'payout', 'payout_void', 'keyed_deed', 'audit', 'cash_move',
+      'receipt_tax', 'identified']) AS name)
     SELECT (SELECT count(*) FROM ledger) AS checked, (
       SELECT 'The table ' || l.name || ' can be changed: its guard ' || g.name || ' is off or missing'
       FROM ledger l CROSS JOIN (VALUES ('keep_rows'), ('keep_table')) AS g(name)

@@ -17,20 +17,22 @@ export const receiptsAddUp: Check = {
   words: "Every receipt is the sum of its lines and of its tenders",
   run: (db) => db.$queryRaw<Finding[]>`
     WITH lines AS (SELECT receipt_id, sum(amount) AS amount, sum(tax) AS tax FROM receipt_line GROUP BY receipt_id),
-    tenders AS (SELECT receipt_id, sum(amount) AS amount FROM receipt_tender GROUP BY receipt_id)
+    tenders AS (SELECT receipt_id, sum(amount) AS amount FROM receipt_tender GROUP BY receipt_id),
+    taxes AS (SELECT receipt_id, sum(tax) AS tax FROM receipt_tax GROUP BY receipt_id)
     SELECT (SELECT count(*) FROM receipt) AS checked, coalesce(
       (SELECT 'Receipt ' || t.number || '-' || r.number || ' says ' || concat_ws(' + ', r.subtotal, r.tax) || ' = '
           || r.total || '; its lines give ' || coalesce(concat_ws(' + ', l.amount, l.tax), 'nothing')
           || ' and its tenders ' || coalesce(o.amount::text, 'nothing')
         FROM receipt r JOIN till t ON t.id = r.till_id
         LEFT JOIN lines l ON l.receipt_id = r.id LEFT JOIN tenders o ON o.receipt_id = r.id
-        WHERE (r.subtotal, r.tax, r.total) IS DISTINCT FROM (l.amount, l.tax, o.amount)
+        LEFT JOIN taxes x ON x.receipt_id = r.id
+        WHERE (r.subtotal, r.tax, r.tax, r.total + r.rounding) IS DISTINCT FROM (l.amount, l.tax, coalesce(x.tax, 0), o.amount)
         ORDER BY r.at, r.id LIMIT 1),
       (SELECT 'Line ' || l.position || ' of receipt ' || t.number || '-' || r.number || ' names item ' || l.tag
           || ' of another sale or member'
         FROM receipt_line l JOIN receipt r ON r.id = l.receipt_id JOIN till t ON t.id = r.till_id
         LEFT JOIN item i ON i.id = l.item_id
-        WHERE (i.sale_id, i.member_id, t.sale_id) IS DISTINCT FROM (r.sale_id, l.member_id, r.sale_id)
+        WHERE t.sale_id <> r.sale_id OR (l.kind = 'item' AND (i.sale_id, i.member_id) IS DISTINCT FROM (r.sale_id, l.member_id))
         ORDER BY r.at, r.id, l.position LIMIT 1)) AS broken`,
 };
 
@@ -40,10 +42,12 @@ export const receiptsAreBooked: Check = {
   run: (db) => db.$queryRaw<Finding[]>`
     WITH side AS (
       SELECT o.receipt_id, CASE o.kind WHEN 'cash' THEN 'drawer/' || r.till_id WHEN 'cheque' THEN 'cheques'
-        WHEN 'card' THEN 'card-clearing' ELSE 'other-tender' END AS account, o.amount
+        WHEN 'card' THEN 'card-clearing' WHEN 'exchange' THEN 'exchange' ELSE 'other-tender' END AS account, o.amount
       FROM receipt_tender o JOIN receipt r ON r.id = o.receipt_id
-      UNION ALL SELECT receipt_id, CASE WHEN donated THEN 'donations' ELSE 'member/' || member_id END, -amount FROM receipt_line
-      UNION ALL SELECT id, 'sales-tax', -tax FROM receipt),
+      UNION ALL SELECT receipt_id, CASE WHEN suspended THEN 'suspense' WHEN donated THEN 'donations'
+        WHEN kind = 'goods' OR member_id IS NULL THEN 'guild-goods' ELSE 'member/' || member_id END, -amount FROM receipt_line
+      UNION ALL SELECT receipt_id, 'tax/' || code, -tax FROM receipt_tax
+      UNION ALL SELECT id, 'cash-rounding', -rounding FROM receipt),
     expected AS (
       SELECT receipt_id, account, sum(amount) AS amount FROM side GROUP BY receipt_id, account HAVING sum(amount) <> 0),
     booked AS (
@@ -64,11 +68,15 @@ export const linesMovePieces: Check = {
     WITH moved AS (
       SELECT receipt_line_id, min(item_id::text) AS item, count(DISTINCT item_id) AS items,
         sum(CASE kind WHEN 'sold' THEN quantity ELSE -quantity END) AS quantity
-      FROM movement WHERE receipt_line_id IS NOT NULL GROUP BY receipt_line_id)
+      FROM movement WHERE receipt_line_id IS NOT NULL GROUP BY receipt_line_id),
+    known AS (
+      SELECT l.id, l.tag, l.quantity, coalesce(i.item_id, l.item_id) AS item_id
+      FROM receipt_line l LEFT JOIN identified i ON i.line_id = l.id
+      WHERE CASE WHEN l.suspended THEN i.item_id IS NOT NULL ELSE l.kind = 'item' END)
     SELECT (SELECT count(*) FROM receipt_line) AS checked, (
       SELECT 'The line of item ' || coalesce(l.tag, '(no line)') || ' names ' || coalesce(l.quantity, 0)
         || ' pieces and moved ' || coalesce(m.quantity, 0)
-      FROM receipt_line l FULL JOIN moved m ON m.receipt_line_id = l.id
+      FROM known l FULL JOIN moved m ON m.receipt_line_id = l.id
       WHERE l.quantity IS DISTINCT FROM m.quantity OR m.items <> 1 OR m.item <> l.item_id::text
       ORDER BY l.tag LIMIT 1) AS broken`,
 };

@@ -38,9 +38,9 @@ export const statementsAddUp: Check = {
         ORDER BY s.number LIMIT 1),
       (SELECT 'Line ' || l.position || ' of statement ' || s.number || ' (item ' || l.tag || ') differs from its receipt'
         FROM statement_line l JOIN statement s ON s.id = l.statement_id JOIN settlement e ON e.id = s.settlement_id
-        LEFT JOIN receipt_line o ON o.id = l.receipt_line_id LEFT JOIN receipt r ON r.id = o.receipt_id
+        LEFT JOIN credited_line o ON o.id = l.receipt_line_id LEFT JOIN receipt r ON r.id = o.receipt_id
         WHERE (l.tag, l.description, l.quantity, l.amount, l.donated, l.sold_at, s.member_id, e.sale_id) IS DISTINCT FROM
-          (o.tag, o.description, o.quantity, o.amount, o.donated, r.at, o.member_id, r.sale_id)
+          (o.tag, o.description, o.quantity, o.amount, o.donated, r.made_at, o.member_id, r.sale_id)
         ORDER BY s.number, l.position LIMIT 1)) AS broken`,
 };
 

@@ -1,26 +1,31 @@
 import { checkBooks } from "../../database/check-books.ts";
 import { listDiscrepancies } from "../../database/discrepancies.ts";
+import { failedMails } from "../../database/receipt-mails.ts";
 import { listSales, listTills } from "../../database/sales.ts";
 import { listSettlements } from "../../database/settlements.ts";
 import { takingsOf } from "../../database/takings.ts";
 import type { App } from "../../plugins/types.ts";
 import { daysText } from "../format.ts";
 import { cursorOf, nextHref, searchOf } from "../want-id.ts";
+import { drawerPages } from "./drawer-routes.ts";
 import { journalPages } from "./journal-routes.ts";
 import { payoutPages } from "./payout-routes.ts";
 import { salePage } from "./sale-page.ts";
 import { books, guildWords, places, saleNamed, type WithSale } from "./scene.ts";
 import { settlementPages } from "./settlement-routes.ts";
 import { statementPages } from "./statement-routes.ts";
+import { suspensePages } from "./suspense-routes.ts";
 
 /** The treasurer's place: each sale's figures, settlements, statements, accounts and the journal. */
 export async function booksPages(app: App): Promise<void> {
   await app.register(saleList);
   await app.register(oneSale);
+  await app.register(drawerPages);
   await app.register(settlementPages);
   await app.register(statementPages);
   await app.register(payoutPages);
   await app.register(journalPages);
+  await app.register(suspensePages);
   await app.register(checkPage);
 }
 
@@ -60,6 +65,7 @@ async function oneSale(app: App): Promise<void> {
       settlements: await listSettlements(db, { saleId: sale.id }),
       openTills: (await listTills(db, sale.id)).filter(({ open }) => open),
       discrepancies: (await listDiscrepancies(db, sale.id, { limit: 20 })).items,
+      mails: await failedMails(db, sale.id, 20),
     };
     return reply.page("books/sale", salePage(parts));
   });

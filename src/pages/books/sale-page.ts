@@ -1,4 +1,5 @@
 import type { DiscrepancyRead } from "../../database/discrepancies.ts";
+import type { failedMails } from "../../database/receipt-mails.ts";
 import type { SaleRead } from "../../database/sales.ts";
 import type { SettlementRow } from "../../database/settlements.ts";
 import type { Takings } from "../../database/takings.ts";
@@ -6,6 +7,7 @@ import { momentText } from "../../rules/moment.ts";
 import { allows } from "../../rules/sale-stage.ts";
 import { tenderWords } from "../../rules/tender.ts";
 import { daysText } from "../format.ts";
+import { wordsOf } from "./discrepancy-words.ts";
 import type { GuildWords } from "./scene.ts";
 
 interface Parts {
@@ -15,11 +17,12 @@ interface Parts {
   settlements: SettlementRow[];
   openTills: { id: string; number: number; name: string }[];
   discrepancies: DiscrepancyRead[];
+  mails: Awaited<ReturnType<typeof failedMails>>;
 }
 
 /** One sale's books at a glance: what was taken, whose it is, and what is still to be done. */
 export function salePage(parts: Parts) {
-  const { sale, guild, takings, settlements, openTills, discrepancies } = parts;
+  const { sale, guild, takings, settlements, openTills, discrepancies, mails } = parts;
   const when = (at: Date | string) => momentText(new Date(at), guild.locale, guild.timeZone);
   return {
     title: `Books of ${sale.name}`,
@@ -30,33 +33,39 @@ export function salePage(parts: Parts) {
     pieces: piecesOf(takings),
     tenders: takings.tenders.map(({ tillNumber, tillName, kind, amount }) => ({
       till: tillWords(tillNumber, tillName),
-      kind: tenderWords[kind as keyof typeof tenderWords],
+      kind: kind === "exchange" ? "Exchange" : tenderWords[kind as keyof typeof tenderWords],
       amount: guild.money(amount),
     })),
     taken: guild.money(takings.taken),
     money: moneyOf(takings, guild),
+    suspense: takings.suspense === 0 ? "" : guild.money(takings.suspense),
     settlements: settlements.map((row) => ({
       href: `/books/settlements/${row.id}`,
       name: `Settlement ${row.number}`,
       by: `${row.byName}, ${when(row.at)}`,
       net: guild.money(row.net),
     })),
+    mailsFailed: mailsWords(mails.count),
+    mails: mails.newest.map(({ receiptId, name, why }) => ({
+      ...{ href: `/receipts/${receiptId}`, name, why },
+    })),
     openTills: openTills.map(({ number, name }) => tillWords(number, name)),
     discrepancies: discrepancies.map((row) => ({
       at: when(row.at),
-      words: discrepancyWords[row.kind] ?? row.kind,
+      words: wordsOf(row.kind),
       href: row.receiptId ? `/receipts/${row.receiptId}` : null,
     })),
   };
 }
 
+const mailsWords = (count: number): string =>
+  count === 0
+    ? ""
+    : `${count} ${count === 1 ? "receipt" : "receipts"} did not reach a buyer by e-mail. The addresses are deleted.`;
+
 /** Many guilds name their tills "Till 1" and so on; that is not said twice. */
 const tillWords = (number: number, name: string): string =>
   name === `Till ${number}` ? name : `Till ${number}, ${name}`;
-
-const discrepancyWords: Record<string, string> = {
-  "receipt-differs": "One receipt number came with two different contents. The first was kept.",
-};
 
 /** Settling comes after selling; once settled, again only when something came after. */
 function nextStep(sale: SaleRead, takings: Takings, settlements: SettlementRow[]) {
@@ -93,7 +102,10 @@ const piecesOf = ({ pieces }: Takings) => [
 /** Where the money that was taken went: the rows sum to what was taken. */
 const moneyOf = (takings: Takings, { money }: GuildWords) => [
   { label: "Sales tax", value: money(takings.tax) },
-  { label: "Donated goods", value: money(takings.donated) },
+  { label: "Given to the guild", value: money(takings.donated) },
+  { label: "The guild's own goods", value: money(takings.guildGoods) },
+  { label: "In suspense", value: money(takings.suspense) },
+  { label: "Cash rounding", value: money(takings.rounding) },
   { label: "Guild share", value: money(takings.guildShare) },
   { label: "Paid out to members", value: money(takings.paidOut) },
   { label: "Still on members' accounts", value: money(takings.owed) },

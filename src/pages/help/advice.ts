@@ -7,6 +7,8 @@ export const advice: Readonly<Record<ProblemCode, string>> = {
   "not-signed-in": "Sign in. If you were signed in a moment ago, the chair may have ended it.",
   "wrong-sign-in":
     "Check the number or e-mail and type the pass phrase again. The chair can send you a link for a new one.",
+  "not-a-till":
+    "The chair makes a code on the page of the sale's tills; type it on this device. What the device recorded is kept on it until it can be sent.",
   "not-allowed": "Ask the chair whether you should have the role that this needs.",
   "form-expired": "Go back, load the page again and repeat what you did.",
   "not-found": "Check the address. What you look for may belong to somebody else.",
@@ -30,11 +32,15 @@ export const advice: Readonly<Record<ProblemCode, string>> = {
   "other-sale":
     "The tag belongs to another sale. Look for a newer tag on the piece, or ask the desk.",
   "till-closed": "Open the till with its float first, then repeat what you did.",
+  "out-of-order":
+    "Leave the till's page open on line: it sends what came before first. If the words stay, tell the treasurer.",
   "limit-reached": "The sale or the guild set this limit. The chair can change it.",
   "label-too-small":
     "Choose the larger label that the message names, or let a full label go on to a second one. No label is printed without what the law or the till needs.",
   "look-first":
     "Open the piece at the desk and do what its caution says. Take it in there once you have looked.",
+  "no-mail":
+    "Print the receipt instead. Receipts by e-mail need a mail server in the settings of the service.",
   "still-open": "Finish first what the message names, then come back.",
   "key-reused":
     "A program sent one Idempotency-Key with two different contents. What came first was kept; use a fresh key for the other.",

@@ -1,3 +1,5 @@
+import { z } from "zod";
+import { allowMarkdown } from "../../actions/allow-markdown.ts";
 import { copyItem } from "../../actions/copy-item.ts";
 import { editItem } from "../../actions/edit-item.ts";
 import { putBackItem } from "../../actions/put-back-item.ts";
@@ -9,6 +11,7 @@ import { seenItem } from "../../plugins/seen-items.ts";
 import type { App, Reply, Request } from "../../plugins/types.ts";
 import type { Problem } from "../../rules/problem.ts";
 import { showTag } from "../../rules/tag-number.ts";
+import { readForm } from "../read-form.ts";
 import { wantId } from "../want-id.ts";
 import { agreedTo } from "./agreement.ts";
 import { valuesOf, withoutLoose } from "./entry-routes.ts";
@@ -18,6 +21,11 @@ import { formLists, type Scene, sceneOf } from "./scene.ts";
 
 type WithId = { Params: { id: string } };
 const mine = { config: { access: "signed-in" as const } };
+/** "yes 3": the wish, and the version of the item that was on the screen. */
+const markdownForm = z
+  .object({ markdown: z.string().regex(/^(yes|no) \d{1,9}$/, "Use the button of the page") })
+  .transform(({ markdown }) => markdown.split(" "))
+  .transform(([wish, version]) => ({ allowed: wish === "yes", version: Number(version) }));
 
 /** Changing an item before it comes to the desk. */
 export async function changePages(app: App): Promise<void> {
@@ -51,6 +59,17 @@ export async function changePages(app: App): Promise<void> {
       title: `Copied as ${showTag(entered.tag)}`,
       text: "Change what is different about this piece, if anything.",
     });
+  });
+
+  app.post<WithId>("/items/:id/markdown", mine, async (request, reply) => {
+    const id = wantId(request.params.id, "this item");
+    const read = readForm(markdownForm, request.body);
+    const given = { itemId: id, ...orRefuse(read) };
+    orRefuse(await allowMarkdown(request.deed(), given));
+    const text = given.allowed
+      ? "On the last day it may be sold for less."
+      : "It keeps its price on the last day.";
+    return reply.seeOther(`/items/${id}`, { kind: "good", text });
   });
 
   app.post<WithId>("/items/:id/withdrawal", mine, async (request, reply) => {

@@ -115,6 +115,7 @@ export function valuesOf(item: ShownItem, currency: string): Record<string, stri
     quantity: String(item.quantity),
     piecesInSet: String(item.piecesInSet),
     donated: item.donated ? "yes" : "",
+    markdown: item.markdown ? "yes" : "",
     version: String(item.version),
   };
 }

@@ -29,6 +29,7 @@ export function readItem(
     quantity: quantity.ok ? quantity.value : 0,
     piecesInSet: piecesInSet.ok ? piecesInSet.value : 0,
     donated: ticked(fields, "donated"),
+    markdown: ticked(fields, "markdown"),
   };
   const shape = itemShape.safeParse(item);
   const errors = [

@@ -110,6 +110,7 @@ async function itemPage(request: Request, item: ShownItem, sale: SaleRead) {
     pictureHref: withdrawn
       ? undefined
       : `/tags/picture.svg?item=${item.id}&stock=${guild.paper === "a4" ? "a4-21" : "letter-10"}`,
+    mayMarkDown: changes && allows(sale.stage, "allow-markdown") && !withdrawn,
     mayWithdraw: changes && allows(sale.stage, "withdraw-item") && !withdrawn && atHome,
     mayPutBack: changes && allows(sale.stage, "withdraw-item") && withdrawn,
   };

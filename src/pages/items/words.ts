@@ -66,6 +66,7 @@ export function factsOf(item: ShownItem, guild: GuildWords) {
     { label: "Technique", value: item.technique },
     { label: "Size", value: item.size },
     { label: "Colours", value: item.colours },
+    { label: "On the last day", value: item.markdown ? "May be marked down" : "Keeps its price" },
     { label: "Money goes to", value: item.donated ? "The guild, all of it" : "" },
     { label: "Member", value: String(item.memberNumber) },
   ];

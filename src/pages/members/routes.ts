@@ -2,6 +2,7 @@ import { z } from "zod";
 import { addMember } from "../../actions/add-member.ts";
 import { editMember } from "../../actions/edit-member.ts";
 import { offerLink } from "../../actions/one-use-links.ts";
+import { clearPin } from "../../actions/set-pin.ts";
 import { memberStatus } from "../../contract/member.ts";
 import { findMember, listMembers, type MemberRead } from "../../database/members.ts";
 import { notFound, orRefuse } from "../../plugins/errors.ts";
@@ -90,6 +91,13 @@ async function links(app: App): Promise<void> {
     const address = app.parts.settings.publicUrl ?? `${request.protocol}://${request.host}`;
     const made = { href: `${address}/join/${token}`, purpose };
     return reply.page("members/link", linkPage(member, made));
+  });
+
+  app.post<WithId>("/members/:id/pin/clear", chair, async (request, reply) => {
+    const member = await memberOf(request, request.params.id);
+    orRefuse(await clearPin(request.deed(), member.id));
+    const text = `${member.name} has no PIN any more and can choose a new one on their account page.`;
+    return reply.seeOther(`/members/${member.id}`, { kind: "good", text });
   });
 }
 

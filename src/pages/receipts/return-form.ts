@@ -25,7 +25,8 @@ export function readReturn(body: unknown, receipt: ReceiptRead): Result<ReturnIn
   const lines = receipt.lines.flatMap(({ id, position }) => {
     const text = String(fields[fieldOf(position)] ?? "").trim();
     if (text === "" || text === "0") return [];
-    if (/^[1-9]\d{0,2}$/.test(text)) return [{ lineId: id, quantity: Number(text) }];
+    if (/^[1-9]\d{0,2}$/.test(text))
+      return [{ lineId: id, quantity: Number(text), goesTo: "floor" as const }];
     wrong.push({ field: fieldOf(position), message: "Type how many pieces come back, in digits." });
     return [];
   });

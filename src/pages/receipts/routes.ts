@@ -69,13 +69,14 @@ export async function receiptPages(app: App): Promise<void> {
       others: others(receipt),
       returned: receipt.lines.some(({ returned }) => returned > 0),
       listHref: `/till/${receipt.tillId}/receipts`,
-      pdfHref: `/receipts/${receipt.id}/pdf`,
+      pdfHref: `/receipts/${receipt.id}/pdf?copy=yes`,
       ...deeds(receipt, request.who().roles),
     });
   });
 
   app.get<WithReceipt>("/receipts/:id/pdf", reads, async (request, reply) => {
-    const found = await gatherReceipt(app.parts.db, wantId(request.params.id, "this receipt"));
+    const id = wantId(request.params.id, "this receipt");
+    const found = await gatherReceipt(app.parts.db, id, isCopy(request.query));
     if (!found) throw notFound("this receipt");
     const bytes = await printReceipt(found.paper, found);
     return reply
@@ -84,6 +85,9 @@ export async function receiptPages(app: App): Promise<void> {
       .send(Buffer.from(bytes));
   });
 }
+
+/** The till prints a receipt first; whoever finds it in a list later prints a copy. */
+const isCopy = (query: unknown): boolean => (query as { copy?: unknown }).copy === "yes";
 
 const isCalledOff = ({ reversedBy }: ReceiptRead): boolean =>
   reversedBy.some(({ kind }) => kind === "void");

@@ -30,7 +30,6 @@ export const valuesOf = (sale: SaleRead, guild: FormGuild) => ({
   version: String(sale.version),
   entryDeadline: localTimeOf(sale.entryDeadline, guild.timeZone),
   guildRate: rateText(sale.guildRate),
-  taxRate: rateText(sale.taxRate),
   priceStep: amountText(sale.priceStep, guild.currency),
   priceFloor: amountText(sale.priceFloor, guild.currency),
   itemLimit: sale.itemLimit === null ? "" : String(sale.itemLimit),

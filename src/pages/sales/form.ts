@@ -1,6 +1,14 @@
 import { type SaleChange, type SaleInput, saleChange, saleShape } from "../../contract/sale.ts";
 import { parseMoney, parseRate } from "../../rules/currency.ts";
-import { type FieldError, ok, problem, type Result, refuseField } from "../../rules/problem.ts";
+import {
+  type FieldError,
+  ok,
+  type Problem,
+  problem,
+  type Result,
+  refuseField,
+} from "../../rules/problem.ts";
+import { flatTax, noTax, type TaxRules } from "../../rules/tax/tax-rules.ts";
 import { instantOf } from "../../rules/zoned-time.ts";
 
 export interface FormGuild {
@@ -12,15 +20,21 @@ type Typed = Record<string, string>;
 
 /** Reads the form of a new sale: texts as typed become whole coins, rates and instants. */
 export const readNewSale = (body: unknown, guild: FormGuild): Result<SaleInput> =>
-  judge(body, guild, ["agreement"], (fields) => saleShape.safeParse(fields));
+  judge(body, guild, ["agreement", "taxLabel"], ({ taxRate, taxLabel, ...fields }) =>
+    saleShape.safeParse({ ...fields, tax: firstTax(Number(taxRate ?? 0), String(taxLabel)) }),
+  );
+
+/** One tax on everything is what most sales begin with; its page knows the rest. */
+const firstTax = (rate: number, label: string): TaxRules =>
+  rate === 0 ? noTax : flatTax(rate, label.trim() || "Sales tax");
 
 /** Reads the form of a change; every field is on the page, so all of them come back. */
 export const readSaleChange = (body: unknown, guild: FormGuild): Result<SaleChange> =>
-  judge(body, guild, ["version"], (fields) =>
+  judge(body, guild, ["version"], ({ taxRate: _onItsPage, ...fields }) =>
     saleChange.safeParse({ ...fields, version: Number(fields.version) }),
   );
 
-const plain = ["name", "place", "firstDay", "lastDay", "taxLabel", "receiptFooter"];
+const plain = ["name", "place", "firstDay", "lastDay", "receiptFooter"];
 
 type Judged<T> =
   | { success: true; data: T }
@@ -51,11 +65,26 @@ function refused(errors: FieldError[], issues: { path: PropertyKey[]; message: s
   const named = new Set(errors.map(({ field }) => field.split(".")[0]));
   const others = issues
     .filter(({ path }) => !named.has(String(path[0])))
-    .map(({ path, message }) => ({ field: String(path[0]), message }));
+    .map(({ path, message }) => ({ field: formField(path.join(".")), message }));
   const detail = "Nothing was recorded yet. What you typed is still here.";
   const inOrder = [...errors, ...others].sort((a, b) => placeOf(a.field) - placeOf(b.field));
   return { ok: false as const, problem: problem("invalid-input", detail, inOrder) };
 }
+
+/** The form of a new sale knows one tax, in two fields. */
+const taxField = (path: string): string => (path.endsWith(".name") ? "taxLabel" : "taxRate");
+
+const formField = (path: string): string =>
+  path.startsWith("tax.") ? taxField(path) : (path.split(".")[0] ?? path);
+
+/** A problem whose faults in the tax stand beside the fields of the form of a new sale. */
+export const onNewForm = (refused: Problem): Problem => ({
+  ...refused,
+  errors: refused.errors.map(({ field, message }) => ({
+    field: field.startsWith("tax.") ? taxField(field) : field,
+    message,
+  })),
+});
 
 /** The fields from the top of the page to its end, so that the summary reads like the page. */
 const onPage = [
@@ -86,7 +115,7 @@ const texts = (body: unknown): Typed =>
 const readers = (typed: Typed, { currency, timeZone }: FormGuild) => ({
   entryDeadline: readInstant(typed.entryDeadline ?? "", timeZone),
   guildRate: parseRate(typed.guildRate ?? "", "guildRate"),
-  taxRate: parseRate(typed.taxRate ?? "", "taxRate"),
+  taxRate: parseRate(typed.taxRate ?? "0", "taxRate"),
   priceStep: parseMoney(typed.priceStep ?? "", currency, "priceStep"),
   priceFloor: parseMoney(typed.priceFloor ?? "", currency, "priceFloor"),
   itemLimit: readLimit(typed.itemLimit ?? "", "itemLimit", 1),

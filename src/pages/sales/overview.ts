@@ -5,6 +5,7 @@ import type { Problem } from "../../rules/problem.ts";
 import { allows, nextStage, previousStage, type Stage, stages } from "../../rules/sale-stage.ts";
 import { backWords, stageWords } from "../../rules/stage-words.ts";
 import { daysText, type Region, whenText } from "../format.ts";
+import { termsText } from "./terms-page.ts";
 
 export interface OverviewParts {
   sale: SaleRead;
@@ -34,7 +35,7 @@ export function overviewPage(parts: OverviewParts) {
     back: back && { to: back, label: backWords(back) },
     counts,
     tills: tills.map((till) => ({ ...till, label: `Till ${till.number}: ${till.name}` })),
-    facts: factsOf(sale, guild, accepted),
+    facts: factsOf(sale, guild, accepted, isChair),
     problem,
     values,
   };
@@ -48,17 +49,22 @@ function stageList(stage: Stage) {
   }));
 }
 
-function factsOf(sale: SaleRead, guild: OverviewParts["guild"], accepted: number) {
+function factsOf(
+  sale: SaleRead,
+  guild: OverviewParts["guild"],
+  accepted: number,
+  isChair: boolean,
+) {
   const money = (amount: number) => formatMoney(amount, guild.currency, guild.locale);
-  // Some guilds name the rate in the words themselves: "Sales tax 8.25 %".
-  const rate = `${rateText(sale.taxRate)} %`;
-  const label = sale.taxLabel.includes(rate) ? sale.taxLabel : `${rate}, called ${sale.taxLabel}`;
-  const tax = sale.taxRate === 0 ? "none" : label;
   return [
     { label: "Place", value: sale.place || "not given yet" },
     { label: "Entries end", value: whenText(sale.entryDeadline, guild) },
     { label: "The guild keeps", value: `${rateText(sale.guildRate)} %` },
-    { label: "Tax at the till", value: tax },
+    {
+      label: "Tax and cash at the till",
+      value: termsText(sale, guild),
+      ...(isChair ? { href: `/sales/${sale.id}/terms`, link: "Look or change" } : {}),
+    },
     {
       label: "Prices",
       value: `from ${money(sale.priceFloor)}, in steps of ${money(sale.priceStep)}`,

@@ -13,11 +13,15 @@ import { daysText } from "../format.ts";
 import { readForm } from "../read-form.ts";
 import { cursorOf, nextHref, searchOf } from "../want-id.ts";
 import { agreementPages } from "./agreement-routes.ts";
-import { readNewSale, readSaleChange } from "./form.ts";
+import { onNewForm, readNewSale, readSaleChange } from "./form.ts";
 import { firstValues, saleFormPage, valuesOf } from "./form-page.ts";
+import { goodsPages } from "./goods-routes.ts";
 import { overviewPage } from "./overview.ts";
 import { guildOf, saleOf, type WithId } from "./sale-of.ts";
+import { termsPages } from "./terms-routes.ts";
+import { tillDevicePages } from "./till-device-routes.ts";
 import { tillPages } from "./till-routes.ts";
+import { unsentPages } from "./unsent-routes.ts";
 
 type Query = { Querystring: { q?: string; after?: string } };
 
@@ -31,7 +35,11 @@ export async function salePages(app: App): Promise<void> {
   await app.register(editPages);
   await app.register(overviewPages);
   await app.register(tillPages);
+  await app.register(tillDevicePages);
+  await app.register(unsentPages);
   await app.register(agreementPages);
+  await app.register(termsPages);
+  await app.register(goodsPages);
 }
 
 async function listPages(app: App): Promise<void> {
@@ -67,7 +75,7 @@ async function planPages(app: App): Promise<void> {
     const read = readNewSale(request.body, guild);
     const added = read.ok ? await addSale(request.deed(), read.value) : read;
     if (!added.ok) {
-      const filling = { db, guild, values: request.body, problem: added.problem };
+      const filling = { db, guild, values: request.body, problem: onNewForm(added.problem) };
       return reply.page("sales/form", await saleFormPage(filling), added.problem.status);
     }
     return reply.seeOther(`/sales/${added.value.id}`, {

@@ -1,11 +1,13 @@
 import { addTill, renameTill } from "../../actions/tills.ts";
 import { tillShape } from "../../contract/sale.ts";
-import { listTills, type SaleRead } from "../../database/sales.ts";
+import type { SaleRead } from "../../database/sales.ts";
+import { listTillDevices } from "../../database/till-devices.ts";
 import type { App, Request } from "../../plugins/types.ts";
 import type { Problem } from "../../rules/problem.ts";
 import { readForm } from "../read-form.ts";
 import { wantId } from "../want-id.ts";
-import { saleOf, type WithId } from "./sale-of.ts";
+import { guildOf, saleOf, type WithId } from "./sale-of.ts";
+import { tillRow } from "./till-row.ts";
 
 const chair = { config: { access: ["chair"] as const } };
 
@@ -54,10 +56,15 @@ export async function tillPages(app: App): Promise<void> {
   );
 }
 
-const tillsPage = async (request: Request, sale: SaleRead, problem?: Problem) => ({
-  title: "Tills",
-  sale,
-  tills: await listTills(request.server.parts.db, sale.id),
-  values: problem ? request.body : undefined,
-  problem,
-});
+async function tillsPage(request: Request, sale: SaleRead, problem?: Problem) {
+  const tills = await listTillDevices(request.server.parts.db, sale.id);
+  const guild = await guildOf(request);
+  const now = request.server.now();
+  return {
+    title: "Tills",
+    sale,
+    tills: tills.map((till) => tillRow(till, sale, guild, now)),
+    values: problem ? request.body : undefined,
+    problem,
+  };
+}

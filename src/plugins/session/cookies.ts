@@ -1,7 +1,7 @@
 import type { CookieSerializeOptions } from "@fastify/cookie";
 import type { Reply, Request } from "../types.ts";
 
-export type CookieName = "access" | "refresh" | "visitor" | "device" | "notice";
+export type CookieName = "access" | "refresh" | "visitor" | "device" | "notice" | "till";
 
 const names: Record<CookieName, string> = {
   access: "thrumbook-access",
@@ -9,6 +9,7 @@ const names: Record<CookieName, string> = {
   visitor: "thrumbook-visitor",
   device: "thrumbook-device",
   notice: "thrumbook-notice",
+  till: "thrumbook-till",
 };
 
 const isSecure = (request: Request): boolean =>
@@ -29,16 +30,18 @@ export function writeCookie(
   value: string,
   seconds: number,
 ): void {
-  reply.setCookie(fullName(request, name), value, { ...common(request), maxAge: seconds });
+  const options = { ...common(request, name), maxAge: seconds };
+  reply.setCookie(fullName(request, name), value, options);
 }
 
 export function clearCookie(request: Request, reply: Reply, name: CookieName): void {
-  reply.clearCookie(fullName(request, name), common(request));
+  reply.clearCookie(fullName(request, name), common(request, name));
 }
 
-const common = (request: Request): CookieSerializeOptions => ({
+/** A till is never reached by a link of another site, so its cookie need not come with one. */
+const common = (request: Request, name: CookieName): CookieSerializeOptions => ({
   path: "/",
   httpOnly: true,
-  sameSite: "lax",
+  sameSite: name === "till" ? "strict" : "lax",
   secure: isSecure(request),
 });
