@@ -1,9 +1,8 @@
 import { amountText } from "../currency.ts";
-import { total } from "../money.ts";
 import { type FieldError, ok, type Result, refuse } from "../problem.ts";
 import { bankText, isBankReference } from "./bank-text.ts";
 import { type IbanFault, isBic, readIban } from "./iban.ts";
-import type { Transfer, TransferOrder } from "./transfer-order.ts";
+import { orderTotal, type Transfer, type TransferOrder } from "./transfer-order.ts";
 
 const namespace = "urn:iso:std:iso:20022:tech:xsd:pain.001.001.09";
 /** The most that one transfer in euros may be, in cents (European Payments Council, EPC132-08). */
@@ -41,9 +40,9 @@ function element(tag: string, ...content: string[]): string {
   return `<${tag}>${content.join("")}</${tag.split(" ")[0]}>`;
 }
 
-const counted = ({ transfers, currency }: TransferOrder): string[] => [
-  element("NbOfTxs", String(transfers.length)),
-  element("CtrlSum", amountText(total(transfers.map(({ amount }) => amount)), currency)),
+const counted = (order: TransferOrder): string[] => [
+  element("NbOfTxs", String(order.transfers.length)),
+  element("CtrlSum", amountText(orderTotal(order), order.currency)),
 ];
 
 const heading = (order: TransferOrder): string =>

@@ -1,4 +1,4 @@
-import type { Minor } from "../money.ts";
+import { type Minor, total } from "../money.ts";
 
 /** One member's payout by transfer. */
 export interface Transfer {
@@ -25,3 +25,7 @@ export interface TransferOrder {
   payer: { name: string; account: string; bank: string | null };
   transfers: readonly Transfer[];
 }
+
+/** What leaves the guild's account, in smallest coins. */
+export const orderTotal = ({ transfers }: TransferOrder): Minor =>
+  total(transfers.map(({ amount }) => amount));
