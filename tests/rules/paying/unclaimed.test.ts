@@ -110,6 +110,7 @@ describe("reminders", () => {
     const first = ["2027-01-20T17:00:00Z"];
     expect(due("2027-04-19T16:00:00Z", first)).toBeNull();
     expect(due("2027-04-20T16:00:00Z", first)).toBe(2);
+    expect(due("2027-06-01T17:00:00Z", [...first, "2027-04-20T16:00:00Z"])).toBeNull();
     expect(due("2050-01-01T17:00:00Z", [...first, "2027-04-20T16:00:00Z"])).toBe(3);
   });
 
