@@ -7,6 +7,7 @@ import {
   drawing,
   gap,
   hitArea,
+  inkColor,
   label,
   letterSize,
   scaleOf,
@@ -67,26 +68,32 @@ export function columnChart(chart: Chart, slot: number = target): string {
     chart,
     width,
     floor + 2 * line,
-    columns.join("") + ends + baseLine(0, zero, width, zero),
+    columns.join("") + baseLine(0, zero, width, zero) + ends,
   );
 }
 
 const above = (y: number): number => y - gap;
 const below = (y: number): number => y + letterSize;
 
-/** The highest value over all columns and the lowest under them, where no bar can be. */
+const brokenLine = (y: number, width: number): string =>
+  element("path", { d: `M0 ${y}H${width}`, stroke: inkColor, "stroke-dasharray": "2 4" });
+
+/**
+ * The highest value over all columns and the lowest under them, where no bar can be, each on a
+ * broken line across the picture, so that it is not taken for the first column's.
+ */
 function edges(bars: readonly Bar[], width: number, heightOf: (value: number) => number): string {
   const sorted = bars.toSorted((one, other) => other.value - one.value);
   const [highest, lowest] = [sorted[0], sorted.at(-1)];
-  const high =
-    highest && highest.value > 0
-      ? label(0, above(heightOf(highest.value)), "start", fitText(highest.shown, letterSize, width))
-      : "";
-  const low =
-    lowest && lowest.value < 0
-      ? label(0, below(heightOf(lowest.value)), "start", fitText(lowest.shown, letterSize, width))
-      : "";
-  return high + low;
+  const edge = (bar: Bar | undefined, foot: (y: number) => number): string => {
+    if (bar === undefined) return "";
+    const y = heightOf(bar.value);
+    return brokenLine(y, width) + label(0, foot(y), "start", fitText(bar.shown, letterSize, width));
+  };
+  return (
+    edge(highest && highest.value > 0 ? highest : undefined, above) +
+    edge(lowest && lowest.value < 0 ? lowest : undefined, below)
+  );
 }
 
 /** Of how many columns one can have its label, so that the longest fits; all of them at most. */

@@ -144,7 +144,7 @@ describe.each(drawings)("%s", (_, draw, length) => {
     const drawn = draw([bar(5, { label: '"><script>x</script>', shown: "' onclick='" })]);
     const walk = (one: Drawn): Drawn[] => [one, ...one.children.flatMap(walk)];
     for (const { name, attributes } of walk(drawn)) {
-      expect(["svg", "title", "desc", "g", "rect", "text", "line"]).toContain(name);
+      expect(["svg", "title", "desc", "g", "rect", "text", "line", "path"]).toContain(name);
       expect(Object.keys(attributes).filter((key) => /^on|^style$/.test(key))).toEqual([]);
     }
   });
@@ -196,6 +196,13 @@ test("columns too narrow for their values show the highest and the lowest only",
   const texts = (slot: number) => allOf(standing(bars, slot), "text").map(({ text }) => text);
   expect(texts(44)).toEqual(["9 am", "$90,000.00", "$-40,000.00"]);
   expect(texts(140)).toHaveLength(6);
+  const drawn = standing(bars, 44);
+  const [, highest, lowest] = painted(drawn).map(rectBox);
+  expect(allOf(drawn, "path").map(({ attributes }) => attributes.d)).toEqual([
+    `M0 ${highest?.top}H132`,
+    `M0 ${lowest?.bottom}H132`,
+  ]);
+  expect(allOf(standing(bars, 140), "path")).toEqual([]);
 });
 
 test("charts have an id that fits into a page, and room to be read", () => {
