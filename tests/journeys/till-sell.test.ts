@@ -191,6 +191,22 @@ test("a receipt of another till: only what has not come back yet can come back",
   expect(await page.evaluate("knobs.past[1].lines[0].quantity")).toBe(-1);
 });
 
+test("a key's letter works in the empty field, and what is typed there stays", async () => {
+  await scan(tagOf(104, 1));
+  await said("Added");
+  const field = page.locator("#scan");
+  await field.focus();
+  await page.keyboard.press("c");
+  await page.locator("#tender-form").waitFor();
+  await page.keyboard.press("Escape");
+  expect(await field.inputValue()).toBe("");
+  await page.keyboard.press("1");
+  await page.keyboard.press("w");
+  await page.waitForTimeout(400);
+  expect(await field.inputValue()).toBe("1w");
+  expect(await page.locator("#ask-untagged").isVisible()).toBe(false);
+});
+
 test("a word for a basket on hold takes the place of the one that is offered", async () => {
   await scan(tagOf(104, 1));
   await said("Added");

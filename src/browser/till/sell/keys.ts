@@ -22,11 +22,15 @@ export function listenForKeys(till: Till): void {
     waiting = undefined;
     if (event.ctrlKey || event.altKey || event.metaKey || event.repeat) return;
     if (event.key === "Escape") backToScan(till);
-    if (busy || isField(event.target)) return;
-    if (/^\d$/.test(event.key) && till.shown.place === "desk") part("scan").focus();
+    const scan = part<HTMLInputElement>("scan");
+    // A tag number has digits only, so a letter in the empty field is one of the keys.
+    const inEmptyScan = event.target === scan && scan.value === "";
+    if (busy || (isField(event.target) && !inEmptyScan)) return;
+    if (/^\d$/.test(event.key) && till.shown.place === "desk") scan.focus();
     else if (/^[a-z]$/i.test(event.key))
       waiting = setTimeout(() => {
         waiting = undefined;
+        if (inEmptyScan) scan.value = "";
         press(till, event.key.toLowerCase());
       }, till.device.scanner.gap);
   });
