@@ -1,11 +1,12 @@
 import type { SaleInput } from "../contract/sale.ts";
 import { type Deed, perform } from "../database/perform.ts";
+import { firstPolicy } from "../rules/policy/policy.ts";
 import { type FieldError, ok, problem, type Result } from "../rules/problem.ts";
 import { checkSaleDates } from "../rules/sale-dates.ts";
 import { checkTaxRules } from "../rules/tax/check-tax-rules.ts";
 import type { TaxRules } from "../rules/tax/tax-rules.ts";
 
-/** Plans a sale, with the first wording of what members agree to. */
+/** Plans a sale, with the first wording of what members agree to and the first policy. */
 export const addSale = (deed: Deed, input: SaleInput): Promise<Result<{ id: string }>> =>
   perform(
     deed,
@@ -16,11 +17,17 @@ export const addSale = (deed: Deed, input: SaleInput): Promise<Result<{ id: stri
       const errors = [...checkSaleDates(input, guild.timeZone), ...taxErrors(input.tax)];
       if (errors[0])
         return { ok: false, problem: problem("invalid-input", errors[0].message, errors) };
-      const { agreement, kindLimits, tax, ...fields } = input;
+      const { agreement, kindLimits, tax, guildRate, ...fields } = input;
       const { id } = await tx.sale.create({
         data: { ...fields, ...stored(input), taxRules: json(tax) },
       });
       await tx.agreement.create({ data: { saleId: id, version: 1, text: agreement } });
+      await tx.salePolicy.create({
+        data: {
+          ...{ saleId: id, version: 1, byId: deed.actor.id },
+          policy: json(firstPolicy(guildRate)),
+        },
+      });
       await tx.kindLimit.createMany({
         data: kindLimits.map((limit) => ({ saleId: id, ...limit })),
       });
@@ -34,7 +41,7 @@ export const taxErrors = (tax: TaxRules): FieldError[] =>
   checkTaxRules(tax).map(({ field, message }) => ({ field: `tax.${field}`, message }));
 
 /** Plain JSON for a column: nothing undefined in it. */
-export const json = (tax: TaxRules) => JSON.parse(JSON.stringify(tax));
+export const json = (rules: object) => JSON.parse(JSON.stringify(rules));
 
 type Stored = Pick<
   SaleInput,

@@ -10,14 +10,7 @@ import { json, stored, taxErrors, unknownKind } from "./add-sale.ts";
 import { changedMeanwhile, lockSale } from "./sale-lock.ts";
 
 /** Prices and shares rest on these: once the tills sell, they stay. */
-export const rateFields = [
-  "guildRate",
-  "tax",
-  "cashStep",
-  "cashFives",
-  "priceStep",
-  "priceFloor",
-] as const;
+export const rateFields = ["tax", "cashStep", "cashFives", "priceStep", "priceFloor"] as const;
 
 /** Changes a sale as far as its stage allows. */
 export const editSale = (

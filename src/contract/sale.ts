@@ -40,7 +40,6 @@ const saleFields = {
   entryDeadline: z.iso
     .datetime({ offset: true, error: "Give the day and time entries end" })
     .refine(isOurTime, "Check the year"),
-  guildRate: rate,
   tax: taxShape,
   /** Cash is rounded to so many smallest coins; 1 is exact. */
   cashStep: z.union(
@@ -68,6 +67,8 @@ export const agreementText = lines(8_000, "Write what members agree to");
 
 export const saleShape = z.strictObject({
   ...saleFields,
+  /** The ordinary percentage of the first policy; later the policy is changed, not the sale. */
+  guildRate: rate,
   place: saleFields.place.default(""),
   tax: taxShape.default(noTax),
   cashStep: saleFields.cashStep.default(1),

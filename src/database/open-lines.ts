@@ -48,7 +48,7 @@ export async function openLines(
       WHERE r.sale_id = ${saleId}::uuid AND l.reverses_line_id IS NOT NULL)
     SELECT l.id AS "lineId", l.member_id AS "memberId", p.number AS "memberNumber", p.name AS "memberName",
       r.made_at AS "soldAt", l.item_id AS "itemId", l.tag, l.description, l.quantity, l.amount, l.donated,
-      coalesce(settled.rate, s.guild_rate) AS rate, o.quantity AS "originalQuantity",
+      coalesce(settled.rate, (SELECT (p.policy #>> '{rates,ordinary}')::int FROM sale_policy p WHERE p.sale_id = s.id ORDER BY p.version DESC LIMIT 1)) AS rate, o.quantity AS "originalQuantity",
       o.amount AS "originalAmount", back.already AS "alreadyReturned"
     FROM receipt r
     JOIN sale s ON s.id = r.sale_id

@@ -1,4 +1,5 @@
 import type { CashRounding } from "../rules/cash-rounding.ts";
+import type { Policy } from "../rules/policy/policy.ts";
 import type { Stage } from "../rules/sale-stage.ts";
 import type { TaxRules } from "../rules/tax/tax-rules.ts";
 import type { Database, Transaction } from "./client.ts";
@@ -12,6 +13,7 @@ export interface SaleRead {
   firstDay: string;
   lastDay: string;
   entryDeadline: string;
+  /** The ordinary percentage of the policy that holds, in thousandths of a percent. */
   guildRate: number;
   tax: TaxRules;
   cashStep: CashRounding["step"];
@@ -41,6 +43,7 @@ interface Row
     | "cashStep"
     | "cashFives"
     | "markdownFrom"
+    | "guildRate"
   > {
   firstDay: Date;
   lastDay: Date;
@@ -53,10 +56,12 @@ interface Row
   cashFives: string;
   markdownFrom: Date | null;
   createdAt: Date;
+  policies: { policy: unknown }[];
 }
 
-const read = ({ createdAt: _unused, taxRules, ...row }: Row): SaleRead => ({
+const read = ({ createdAt: _unused, taxRules, policies, ...row }: Row): SaleRead => ({
   ...row,
+  guildRate: (policies[0]!.policy as Policy).rates.ordinary,
   firstDay: row.firstDay.toISOString().slice(0, 10),
   lastDay: row.lastDay.toISOString().slice(0, 10),
   entryDeadline: row.entryDeadline.toISOString(),
@@ -69,7 +74,10 @@ const read = ({ createdAt: _unused, taxRules, ...row }: Row): SaleRead => ({
   markdownFrom: row.markdownFrom?.toISOString() ?? null,
 });
 
-const include = { kindLimits: { select: { kindId: true, most: true } } } as const;
+const include = {
+  kindLimits: { select: { kindId: true, most: true } },
+  policies: { select: { policy: true }, orderBy: { version: "desc" }, take: 1 },
+} as const;
 
 /** Sales, the newest first. */
 export async function listSales(

@@ -101,10 +101,10 @@ describe("planning a sale", () => {
 describe("changing a sale", () => {
   test("rates stay once selling has begun; other fields and unchanged rates pass", async () => {
     await base.db.sale.update({ where: { id: sale.id }, data: { stage: "selling" } });
-    const refused = await editSale(as(), sale.id, { version: 1, guildRate: 1, priceStep: 7 });
+    const refused = await editSale(as(), sale.id, { version: 1, priceFloor: 1, priceStep: 7 });
     expect(code(refused)).toBe("stage-closed");
-    expect(fields(refused)).toEqual(["guildRate", "priceStep"]);
-    const passed = await editSale(as(), sale.id, { version: 1, guildRate: 20_000, place: "Barn" });
+    expect(fields(refused)).toEqual(["priceStep", "priceFloor"]);
+    const passed = await editSale(as(), sale.id, { version: 1, priceFloor: 500, place: "Barn" });
     expect(passed).toEqual({ ok: true, value: { id: sale.id, version: 2 } });
   });
 

@@ -45,10 +45,10 @@ describe("planning", () => {
     expect(answer.status).toBe(303);
     const sale = await base.db.sale.findFirstOrThrow({
       where: { name: "Harvest sale" },
-      include: { kindLimits: true, agreements: true },
+      include: { kindLimits: true, agreements: true, policies: true },
     });
     expect(sale).toMatchObject({
-      guildRate: 22_500,
+      policies: [{ version: 1, policy: { rates: { ordinary: 22_500 } } }],
       taxRules: {
         ...{ included: false, basis: "receipt", together: true },
         components: [{ code: "tax", name: "Sales tax", rate: 8_875, rules: [] }],
@@ -132,7 +132,7 @@ describe("one sale", () => {
     const { agreement: _unused, ...fields } = plan;
     const answer = await chair.submit(`/sales/${sale.id}/edit`, { ...fields, version: "1" });
     expect(answer.status).toBe(409);
-    expect(answer.text).toContain('href="#f-guildRate"');
+    expect(answer.text).toContain('href="#f-priceStep"');
   });
 
   test("tills are added and renamed", async () => {

@@ -1,6 +1,7 @@
 import type { Database } from "../../src/database/client.ts";
 import type { Deed } from "../../src/database/perform.ts";
 import { firstKinds } from "../../src/rules/kinds.ts";
+import { firstPolicy } from "../../src/rules/policy/policy.ts";
 import type { Role } from "../../src/rules/roles.ts";
 import { flatTax } from "../../src/rules/tax/tax-rules.ts";
 
@@ -39,7 +40,7 @@ export async function buildSale(db: Database, more: object = {}) {
       firstDay: day("2026-11-27"),
       lastDay: day("2026-11-29"),
       entryDeadline: new Date("2026-11-20T23:59:00Z"),
-      guildRate: 20_000,
+      policies: { create: { version: 1, policy: firstPolicy(20_000) as object } },
       taxRules: flatTax(8_250, "Sales tax") as object,
       priceStep: 100n,
       priceFloor: 500n,

@@ -1,3 +1,4 @@
+import { firstPolicy } from "../../rules/policy/policy.ts";
 import { flatTax } from "../../rules/tax/tax-rules.ts";
 
 /** What fills the bench's hall: set after set, so that ten times the data takes seconds. */
@@ -10,8 +11,10 @@ export const hallSql = (itemCount: number, passphraseHash: string, tillCount: nu
    FROM generate_series(100, 999) n`,
   `UPDATE member SET roles = ARRAY['cashier'], passphrase_hash = '${passphraseHash}'
    WHERE number = 100`,
-  `INSERT INTO sale (id, name, first_day, last_day, entry_deadline, guild_rate, tax_rules, stage)
-   VALUES (gen_random_uuid(), 'Bench', '2026-11-27', '2026-11-29', '2026-11-20', 20000, '${JSON.stringify(flatTax(8_250, "Sales tax"))}', 'selling')`,
+  `INSERT INTO sale (id, name, first_day, last_day, entry_deadline, tax_rules, stage)
+   VALUES (gen_random_uuid(), 'Bench', '2026-11-27', '2026-11-29', '2026-11-20', '${JSON.stringify(flatTax(8_250, "Sales tax"))}', 'selling')`,
+  `INSERT INTO sale_policy (sale_id, version, policy)
+   SELECT id, 1, '${JSON.stringify(firstPolicy(20_000))}' FROM sale`,
   `INSERT INTO till (id, sale_id, number, name)
    SELECT gen_random_uuid(), s.id, n, '' FROM sale s, generate_series(1, ${tillCount}) n`,
   `INSERT INTO till_session (id, till_id, float, opened_by_id)

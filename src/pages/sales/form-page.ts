@@ -1,7 +1,7 @@
 import type { Database } from "../../database/client.ts";
 import { listKinds } from "../../database/kinds.ts";
 import type { SaleRead } from "../../database/sales.ts";
-import { amountText, rateText } from "../../rules/currency.ts";
+import { amountText } from "../../rules/currency.ts";
 import type { Problem } from "../../rules/problem.ts";
 import { allows } from "../../rules/sale-stage.ts";
 import { localTimeOf } from "../../rules/zoned-time.ts";
@@ -29,7 +29,6 @@ export const valuesOf = (sale: SaleRead, guild: FormGuild) => ({
   ...sale,
   version: String(sale.version),
   entryDeadline: localTimeOf(sale.entryDeadline, guild.timeZone),
-  guildRate: rateText(sale.guildRate),
   priceStep: amountText(sale.priceStep, guild.currency),
   priceFloor: amountText(sale.priceFloor, guild.currency),
   itemLimit: sale.itemLimit === null ? "" : String(sale.itemLimit),

@@ -30,7 +30,7 @@ const firstTax = (rate: number, label: string): TaxRules =>
 
 /** Reads the form of a change; every field is on the page, so all of them come back. */
 export const readSaleChange = (body: unknown, guild: FormGuild): Result<SaleChange> =>
-  judge(body, guild, ["version"], ({ taxRate: _onItsPage, ...fields }) =>
+  judge(body, guild, ["version"], ({ taxRate: _onItsPage, guildRate: _inThePolicy, ...fields }) =>
     saleChange.safeParse({ ...fields, version: Number(fields.version) }),
   );
 
@@ -114,7 +114,7 @@ const texts = (body: unknown): Typed =>
 
 const readers = (typed: Typed, { currency, timeZone }: FormGuild) => ({
   entryDeadline: readInstant(typed.entryDeadline ?? "", timeZone),
-  guildRate: parseRate(typed.guildRate ?? "", "guildRate"),
+  guildRate: parseRate(typed.guildRate ?? "0", "guildRate"),
   taxRate: parseRate(typed.taxRate ?? "0", "taxRate"),
   priceStep: parseMoney(typed.priceStep ?? "", currency, "priceStep"),
   priceFloor: parseMoney(typed.priceFloor ?? "", currency, "priceFloor"),
