@@ -1,4 +1,6 @@
+import type { Minor } from "../rules/money.ts";
 import type {
+  FrozenItem,
   FrozenLine,
   FrozenStatement,
   PayoutMethod,
@@ -28,6 +30,7 @@ export async function gatherStatements(
   });
   const ids = heads.map(({ id }) => id);
   const lines = byStatement(await frozenLines(db, ids));
+  const items = byStatement(await frozenItems(db, ids));
   const unsold = byStatement(await frozenUnsold(db, ids));
   return heads.map(({ settlement, payouts, heading, ...head }) => ({
     id: head.id,
@@ -37,10 +40,10 @@ export async function gatherStatements(
     saleId: settlement.saleId,
     settledAt: settlement.at,
     heading: heading as unknown as StatementHeading,
-    gross: Number(head.gross),
-    guildShare: Number(head.guildShare),
-    net: Number(head.net),
+    ...figuresOf(head),
+    payMethod: head.payMethod as PayoutMethod | null,
     lines: (lines.get(head.id) ?? []).map(lineOf),
+    items: (items.get(head.id) ?? []).map(itemOf),
     unsold: (unsold.get(head.id) ?? []).map(({ tag, description, quantity, price }) => ({
       tag,
       description,
@@ -51,21 +54,44 @@ export async function gatherStatements(
   }));
 }
 
+const figureNames = [
+  ...(["gross", "guildShare", "cardFee", "fees", "losses", "adjustments"] as const),
+  ...(["net", "carried", "due"] as const),
+] as const;
+
+type Figure = (typeof figureNames)[number];
+
+const figuresOf = (head: Record<Figure, bigint>) =>
+  Object.fromEntries(figureNames.map((name) => [name, Number(head[name])])) as Record<
+    Figure,
+    number
+  >;
+
 /** A list of ids as one array parameter: a parameter for each would pass the driver's limit. */
 const frozenLines = (db: Transaction, ids: string[]) => db.$queryRaw<LineRow[]>`
-  SELECT statement_id AS "statementId", sold_at AS "soldAt", tag, description, quantity, amount, rate,
-    guild_share AS "guildShare", net, donated
+  SELECT statement_id AS "statementId", sold_at AS "soldAt", tag, description, quantity, amount, rate, ground,
+    guild_share AS "guildShare", card_fee AS "cardFee", net, donated
   FROM statement_line WHERE statement_id = ANY (${ids}::uuid[]) ORDER BY statement_id, position`;
+
+const frozenItems = (db: Transaction, ids: string[]) => db.$queryRaw<ItemRow[]>`
+  SELECT statement_id AS "statementId", kind, words, count, amount
+  FROM statement_item WHERE statement_id = ANY (${ids}::uuid[]) ORDER BY statement_id, position`;
 
 const frozenUnsold = (db: Transaction, ids: string[]) => db.$queryRaw<UnsoldRow[]>`
   SELECT statement_id AS "statementId", tag, description, quantity, price
   FROM statement_unsold WHERE statement_id = ANY (${ids}::uuid[]) ORDER BY statement_id, position`;
 
-interface LineRow extends Omit<FrozenLine, "amount" | "guildShare" | "net"> {
+interface LineRow extends Omit<FrozenLine, "amount" | "guildShare" | "cardFee" | "net"> {
   statementId: string;
   amount: bigint;
   guildShare: bigint;
+  cardFee: bigint;
   net: bigint;
+}
+
+interface ItemRow extends Omit<FrozenItem, "amount"> {
+  statementId: string;
+  amount: bigint;
 }
 
 interface UnsoldRow {
@@ -80,7 +106,13 @@ const lineOf = ({ statementId: _inside, ...row }: LineRow): FrozenLine => ({
   ...row,
   amount: Number(row.amount),
   guildShare: Number(row.guildShare),
+  cardFee: Number(row.cardFee),
   net: Number(row.net),
+});
+
+const itemOf = ({ statementId: _inside, ...row }: ItemRow): FrozenItem => ({
+  ...row,
+  amount: Number(row.amount),
 });
 
 const payoutOf = (row: { paidOn: Date; method: string; reference: string; amount: bigint }) => ({
@@ -98,4 +130,24 @@ function byStatement<Row extends { statementId: string }>(rows: Row[]): Map<stri
     else groups.set(row.statementId, [row]);
   }
   return groups;
+}
+
+/**
+ * What members' statements of a calendar year came to so far, by member; nobody's is left out of
+ * the year that the guild's own clock showed when it was settled. Members without any are missing.
+ */
+export async function yearToDateOf(
+  tx: Transaction,
+  memberIds: readonly string[],
+  year: number,
+): Promise<Map<string, { gross: Minor; net: Minor }>> {
+  const rows = await tx.$queryRaw<{ memberId: string; gross: bigint; net: bigint }[]>`
+    SELECT d.member_id AS "memberId", sum(d.gross)::bigint AS gross, sum(d.net)::bigint AS net
+    FROM statement d JOIN settlement s ON s.id = d.settlement_id CROSS JOIN guild g
+    WHERE d.member_id = ANY (${[...memberIds]}::uuid[])
+      AND extract(year FROM s.at AT TIME ZONE g.time_zone) = ${year}
+    GROUP BY d.member_id`;
+  return new Map(
+    rows.map(({ memberId, gross, net }) => [memberId, { gross: Number(gross), net: Number(net) }]),
+  );
 }
