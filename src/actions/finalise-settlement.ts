@@ -2,37 +2,41 @@ import { v7 } from "uuid";
 import type { Transaction } from "../database/client.ts";
 import { writeEntry } from "../database/journal-writing.ts";
 import { type Deed, perform } from "../database/perform.ts";
+import type { SaleRead } from "../database/sales.ts";
 import { previewSettlement, type SettlementPreview } from "../database/settlement-preview.ts";
-import { unsoldItems } from "../database/unsold-items.ts";
+import { yearToDateOf } from "../database/statements.ts";
 import { settlementPostings } from "../rules/ledger-entries.ts";
-import { momentText } from "../rules/moment.ts";
 import type { Minor } from "../rules/money.ts";
-import { ok, type Problem, problem, type Result, refuse } from "../rules/problem.ts";
+import { ok, type Result, refuse } from "../rules/problem.ts";
 import { allows } from "../rules/sale-stage.ts";
+import { localDayOf } from "../rules/zoned-time.ts";
 import { lockSale } from "./sale-lock.ts";
-import { draftStatements } from "./settlement/draft.ts";
-import { writeStatements } from "./settlement/write.ts";
+import { draftStatements, type StatementDraft } from "./settlement/draft.ts";
+import { type Agreed, secondPerson } from "./settlement/second-person.ts";
+import { whyNotSettle } from "./settlement/why-not.ts";
+import { bigFigures, writeStatements } from "./settlement/write.ts";
 
-export interface Finalised {
-  settlementId: string;
-  number: number;
-  statements: number;
-  gross: Minor;
-  guildShare: Minor;
-  net: Minor;
-}
+/** `proposed` waits for a second person, whom the guild asks for above an amount it set. */
+export type Finalised = Figures &
+  (
+    | { state: "settled"; settlementId: string; number: number; statements: number }
+    | { state: "proposed" }
+  );
+
+type Figures = { gross: Minor; guildShare: Minor; net: Minor; due: Minor };
 
 /**
- * Settles what is open in a sale, for ever: settlement, statements with lines and unsold pieces,
- * and one entry in the books. `fingerprint` is the preview's, so that what is finalised is what
- * the treasurer saw. The lock of the sale lets one of two win; what comes later makes a further,
- * supplementary settlement.
+ * Settles what is open in a sale, for ever: settlement, statements with lines, fees and unsold
+ * pieces, and one entry in the books. `fingerprint` is the preview's, so that what is finalised is
+ * what the treasurer saw. The lock of the sale lets one of two win; what comes later makes a
+ * further, supplementary settlement. Above the guild's limit the first person's deed only proposes,
+ * and the same deed by somebody else settles.
  */
 export const finaliseSettlement = (
   deed: Deed,
   input: { saleId: string; fingerprint: string },
 ): Promise<Result<Finalised>> =>
-  perform(deed, "finalise-settlement", input, async (tx) => {
+  perform<Finalised>(deed, "finalise-settlement", input, async (tx) => {
     await takeTime(tx);
     const locked = await lockSale(tx, input.saleId);
     if (!locked.ok) return locked;
@@ -45,31 +49,20 @@ export const finaliseSettlement = (
     // Statement numbers run through all sales without a gap, so settlements take turns here.
     await tx.$queryRaw`SELECT 1 FROM guild FOR NO KEY UPDATE`;
     const preview = await previewSettlement(tx, sale.id);
-    const earlier = await tx.settlement.count({ where: { saleId: sale.id } });
-    const touched = preview.members.flatMap(({ lines }) =>
-      lines.flatMap(({ itemId }) => (itemId ? [itemId] : [])),
-    );
-    const unsold = await unsoldItems(tx, sale.id, earlier > 0 ? touched : null);
-    const wrong = await whyNot(tx, sale.id, preview, input.fingerprint, unsold.length);
+    const wrong = await whyNotSettle(tx, sale.id, preview, input.fingerprint);
     if (wrong) return { ok: false, problem: wrong };
-    const guild = await tx.guild.findFirstOrThrow();
-    const drafts = draftStatements({ sale, guild, members: preview.members, unsold });
-    const settlementId = v7();
-    const { fingerprint } = preview;
+    const agreed = await secondPerson(tx, deed.actor.id, sale.id, preview);
     const figures = figuresOf(preview);
-    const row = { id: settlementId, saleId: sale.id, number: earlier + 1, fingerprint };
-    await tx.settlement.create({ data: { ...row, ...inBig(figures), byId: deed.actor.id } });
-    await writeStatements(tx, settlementId, drafts);
-    await writeEntry(tx, {
-      byId: deed.actor.id,
-      kind: "settlement",
-      description: `Settlement ${row.number} of ${sale.name}`,
-      saleId: sale.id,
-      subjectId: settlementId,
-      postings: settlementPostings(preview.members),
+    if (agreed.waits) {
+      const value = { state: "proposed" as const, ...figures };
+      return ok({ value, subjectId: sale.id, detail: value });
+    }
+    const value = await settle(tx, sale, preview, agreed);
+    return ok({
+      value,
+      subjectId: value.settlementId,
+      detail: { ...value, saleId: sale.id, approvedById: agreed.approvedById },
     });
-    const value = { settlementId, number: row.number, statements: drafts.length, ...figures };
-    return ok({ value, subjectId: settlementId, detail: { ...value, saleId: sale.id } });
   });
 
 /**
@@ -81,58 +74,52 @@ async function takeTime(tx: Transaction): Promise<void> {
   await tx.$executeRaw`SET LOCAL lock_timeout = '30s'`;
 }
 
-async function whyNot(
+async function settle(
   tx: Transaction,
-  saleId: string,
+  sale: SaleRead,
   preview: SettlementPreview,
-  fingerprint: string,
-  unsold: number,
-): Promise<Problem | undefined> {
-  const last = await tx.settlement.findFirst({ where: { saleId }, orderBy: { number: "desc" } });
-  if (preview.lines === 0 && last) return settledBy(tx, last);
-  if (preview.lines === 0 && unsold === 0)
-    return problem(
-      "still-open",
-      "Nothing came to this sale and nothing was sold, so there is nothing to settle.",
-    );
-  const unsent = await unsentAt(tx, saleId);
-  if (unsent) return unsent;
-  if (preview.fingerprint === fingerprint) return undefined;
-  return problem(
-    "changed-meanwhile",
-    "Nothing was settled: the figures are not those you looked at. Look at the new ones and settle again.",
-  );
-}
-
-/** What a till has not sent yet is not in these figures. */
-async function unsentAt(tx: Transaction, saleId: string): Promise<Problem | undefined> {
-  const device = await tx.tillDevice.findFirst({
-    where: { till: { saleId }, lostAt: null, unsent: { gt: 0 } },
-    include: { till: { select: { number: true } } },
+  { byId, approvedById }: Agreed,
+) {
+  const drafts = await drafted(tx, sale, preview);
+  const id = v7();
+  const number = (await tx.settlement.count({ where: { saleId: sale.id } })) + 1;
+  const { fingerprint, policyVersion } = preview;
+  await tx.settlement.create({
+    data: {
+      ...{ id, saleId: sale.id, number, fingerprint, policyVersion, byId, approvedById },
+      ...bigFigures(preview),
+      cardFeeWhole: BigInt(preview.cardFeeWhole),
+    },
   });
-  if (!device) return undefined;
-  return problem(
-    "still-open",
-    `Nothing was settled: till ${device.till.number} (${device.name}) still keeps ${device.unsent} that it has not sent. Open its page on line and wait until it says that all is sent.`,
-  );
+  await writeStatements(tx, id, drafts);
+  await writeEntry(tx, {
+    byId,
+    kind: "settlement",
+    description: `Settlement ${number} of ${sale.name}`,
+    saleId: sale.id,
+    subjectId: id,
+    postings: settlementPostings(preview.members),
+  });
+  const figures = figuresOf(preview);
+  return {
+    ...{ state: "settled" as const, settlementId: id, number, statements: drafts.length },
+    ...figures,
+  };
 }
 
-async function settledBy(tx: Transaction, last: { byId: string; at: Date }): Promise<Problem> {
+async function drafted(
+  tx: Transaction,
+  sale: SaleRead,
+  { policy, members }: SettlementPreview,
+): Promise<StatementDraft[]> {
   const guild = await tx.guild.findFirstOrThrow();
-  const who = await tx.member.findUniqueOrThrow({ where: { id: last.byId } });
-  const when = momentText(last.at, guild.locale, guild.timeZone);
-  return problem(
-    "already-done",
-    `${who.name} settled this sale on ${when}, and nothing came after that. Nothing was settled twice.`,
-  );
+  const [clock] = await tx.$queryRaw<[{ now: Date }]>`SELECT now()`;
+  const year = Number(localDayOf(clock.now.toISOString(), guild.timeZone).slice(0, 4));
+  const ids = members.map(({ memberId }) => memberId);
+  const yearSoFar = await yearToDateOf(tx, ids, year);
+  return draftStatements({ sale, guild, policy, year, yearSoFar }, members);
 }
 
-type Figures = Pick<Finalised, "gross" | "guildShare" | "net">;
-
-const figuresOf = ({ gross, guildShare, net }: Figures): Figures => ({ gross, guildShare, net });
-
-const inBig = ({ gross, guildShare, net }: Figures) => ({
-  gross: BigInt(gross),
-  guildShare: BigInt(guildShare),
-  net: BigInt(net),
+const figuresOf = ({ gross, guildShare, net, due }: Figures): Figures => ({
+  ...{ gross, guildShare, net, due },
 });

@@ -42,7 +42,7 @@ export const recordPayout = (deed: Deed, input: PayoutInput): Promise<Result<Pai
     if (strange) return refuseField("paidOn", strange);
     if (!allows(sale.stage as Stage, "pay-out"))
       return refuse("stage-closed", "No payout was recorded: the sale is not being settled.");
-    if (statement.net <= 0n)
+    if (statement.due <= 0n)
       return refuse("already-done", "Nothing is to be paid out for this statement.");
     const attempts = await tx.payout.findMany({
       where: { statementId: statement.id },
@@ -50,7 +50,7 @@ export const recordPayout = (deed: Deed, input: PayoutInput): Promise<Result<Pai
     });
     const standing = attempts.find(({ voided }) => !voided);
     if (standing) return refuse("already-done", await paidWords(tx, standing));
-    const amount = Number(statement.net);
+    const amount = Number(statement.due);
     const { id: statementId, memberId } = statement;
     const value = { payoutId: v7(), statementId, attempt: attempts.length + 1, amount };
     await tx.payout.create({ data: rowOf(input, value, deed.actor.id) });

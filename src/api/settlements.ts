@@ -13,6 +13,7 @@ import { gatherStatements } from "../database/statements.ts";
 import { notFound, orRefuse } from "../plugins/errors.ts";
 import type { App } from "../plugins/types.ts";
 import { printFrozen } from "../printing/statement-words.ts";
+import { rateAnswerWords } from "../rules/policy/rate-words.ts";
 import { refusals, typed } from "./typed.ts";
 
 const books = { access: ["treasurer", "chair"] as const };
@@ -44,9 +45,12 @@ async function previews(app: App): Promise<void> {
       if (!(await findSale(db, id))) throw notFound("this sale");
       const { members, ...whole } = await previewSettlement(db, id);
       const rest = members.filter(({ memberNumber }) => memberNumber > query.after);
-      const items = rest.slice(0, query.limit).map((one) => ({
-        ...one,
-        lines: one.lines.map((line) => ({ ...line, soldAt: line.soldAt.toISOString() })),
+      const items = rest.slice(0, query.limit).map(({ payout, ...one }) => ({
+        ...{ ...one, payMethod: payout.method, payWhy: payout.why },
+        lines: one.lines.map((line) => ({
+          ...{ ...line, soldAt: line.soldAt.toISOString() },
+          grounds: rateAnswerWords(line.answer),
+        })),
       }));
       const last = rest.length > items.length ? items.at(-1) : undefined;
       return { ...whole, items, next: last ? String(last.memberNumber) : null };

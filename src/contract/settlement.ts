@@ -1,4 +1,5 @@
 import * as z from "zod";
+import { payoutMethods } from "../rules/statement.ts";
 import { payoutAnswerShape } from "./payout.ts";
 
 export const finaliseShape = z.strictObject({
@@ -15,6 +16,16 @@ const person = {
   memberName: z.string(),
 };
 
+const moreFigures = { cardFee: coins, fees: coins, losses: coins, adjustments: coins };
+const payMethod = z.enum(payoutMethods).nullable();
+
+const statementItem = z.object({
+  kind: z.string(),
+  words: z.string(),
+  count: z.number().int(),
+  amount: coins,
+});
+
 const settledLine = z.object({
   soldAt: z.string(),
   tag: z.string(),
@@ -23,6 +34,7 @@ const settledLine = z.object({
   amount: coins,
   rate: z.number().int(),
   guildShare: coins,
+  cardFee: coins,
   net: coins,
   donated: z.boolean(),
 });
@@ -30,18 +42,35 @@ const settledLine = z.object({
 export const previewShape = z.object({
   fingerprint: z.string(),
   lines: z.number().int(),
+  policyVersion: z.number().int(),
   ...figures,
+  ...moreFigures,
+  due: coins,
   donated: coins,
-  items: z.array(z.object({ ...person, ...figures, donated: coins, lines: z.array(settledLine) })),
+  items: z.array(
+    z.object({
+      ...{ ...person, ...figures, ...moreFigures, carried: coins, due: coins, payMethod },
+      payWhy: z.enum(["paid", "nothing-due", "below-minimum", "owed-by-member"]),
+      donated: coins,
+      lines: z.array(settledLine.extend({ grounds: z.array(z.string()) })),
+      items: z.array(statementItem),
+    }),
+  ),
   next: z.string().nullable(),
 });
 
-export const finalisedShape = z.object({
-  settlementId: z.uuid(),
-  number: z.number().int(),
-  statements: z.number().int(),
-  ...figures,
-});
+/** "proposed" waits for a second person, whom the guild asks for above an amount. */
+export const finalisedShape = z.discriminatedUnion("state", [
+  z.object({
+    state: z.literal("settled"),
+    settlementId: z.uuid(),
+    number: z.number().int(),
+    statements: z.number().int(),
+    ...figures,
+    due: coins,
+  }),
+  z.object({ state: z.literal("proposed"), ...figures, due: coins }),
+]);
 
 export const statementRowShape = z.object({
   id: z.uuid(),

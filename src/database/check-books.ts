@@ -102,7 +102,8 @@ async function unaccounted(tx: Transaction): Promise<{ pieces: number; money: nu
             CASE WHEN l.suspended THEN i.member_id IS NULL ELSE l.donated OR l.kind = 'goods' END), 0)
           FROM receipt_line l LEFT JOIN identified i ON i.line_id = l.id)
         - (SELECT coalesce(sum(rounding), 0) FROM receipt)
-        - (SELECT coalesce(sum(guild_share), 0) FROM settlement)
+        - (SELECT coalesce(sum(guild_share + card_fee + fees - losses), 0) FROM settlement)
+        + (SELECT coalesce(sum(amount), 0) FROM adjustment)
         - (SELECT coalesce(sum(amount), 0) FROM payout p WHERE NOT EXISTS (SELECT 1 FROM payout_void v WHERE v.payout_id = p.id))
         + (SELECT coalesce(sum(amount), 0) FROM posting WHERE account_key LIKE 'member/%'))::bigint AS money`;
   return { pieces: Number(row.pieces), money: Number(row.money) };

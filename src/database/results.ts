@@ -1,8 +1,7 @@
 import { total } from "../rules/money.ts";
 import type { Stage } from "../rules/sale-stage.ts";
-import { settle } from "../rules/settlement.ts";
 import type { Database } from "./client.ts";
-import { openLines } from "./open-lines.ts";
+import { previewMember } from "./settlement-preview.ts";
 
 export interface SaleResult {
   saleId: string;
@@ -17,7 +16,15 @@ export interface SaleResult {
   gross: number;
   guildShare: number;
   net: number;
-  statements: { id: string; number: number; net: number; paid: boolean }[];
+  /** `left` is what a statement does not pay: held for the next one, or owed to the guild. */
+  statements: {
+    id: string;
+    number: number;
+    net: number;
+    due: number;
+    left: number;
+    paid: boolean;
+  }[];
 }
 
 interface Row extends Omit<SaleResult, "firstDay" | "lastDay" | "gross" | "guildShare" | "net"> {
@@ -41,9 +48,10 @@ export async function resultsOf(db: Database, memberId: string): Promise<SaleRes
   const results = sales.map(async (sale) => {
     const own = statements.filter(({ settlement }) => settlement.saleId === sale.saleId);
     // A sale closes only when every line stands on a statement.
-    const open = sale.stage === "closed" ? [] : settle(await openLines(db, sale.saleId, memberId));
+    const open =
+      sale.stage === "closed" ? undefined : await previewMember(db, sale.saleId, memberId);
     const sum = (figure: "gross" | "guildShare" | "net") =>
-      total([...own.map((one) => Number(one[figure])), ...open.map((one) => one[figure])]);
+      total([...own.map((one) => Number(one[figure])), open?.[figure] ?? 0]);
     return {
       ...sale,
       firstDay: sale.firstDay.toISOString().slice(0, 10),
@@ -51,10 +59,8 @@ export async function resultsOf(db: Database, memberId: string): Promise<SaleRes
       gross: sum("gross"),
       guildShare: sum("guildShare"),
       net: sum("net"),
-      statements: own.map(({ id, number, net, payouts }) => ({
-        id,
-        number,
-        net: Number(net),
+      statements: own.map(({ id, number, net, carried, due, payouts }) => ({
+        ...{ id, number, net: Number(net), due: Number(due), left: Number(net + carried - due) },
         paid: payouts.length > 0,
       })),
     };
@@ -62,13 +68,16 @@ export async function resultsOf(db: Database, memberId: string): Promise<SaleRes
   return Promise.all(results);
 }
 
-/** What is settled and not paid out yet; below zero when the member owes the guild. */
-export const owedBy = (results: readonly SaleResult[]): number =>
-  total(
-    results
-      .flatMap(({ statements }) => statements.filter(({ paid }) => !paid))
-      .map((one) => one.net),
-  );
+/**
+ * What is settled and not paid out yet, with what the newest statement holds; below zero when the
+ * member owes the guild.
+ */
+export function owedBy(results: readonly SaleResult[]): number {
+  const all = results.flatMap(({ statements }) => statements);
+  const newest = all.toSorted((one, other) => one.number - other.number).at(-1);
+  const unpaid = all.filter(({ paid }) => !paid).map(({ due }) => due);
+  return total([...unpaid, newest?.left ?? 0]);
+}
 
 export interface SoldPiece {
   /** The receipt line, and the cursor of the list. */

@@ -15,7 +15,7 @@ export async function saleFacts(db: Database | Transaction, saleId: string): Pro
         LEFT JOIN statement_line d ON d.receipt_line_id = l.id
         WHERE r.sale_id = s.id AND d.receipt_line_id IS NULL) AS "unsettledLines",
       (SELECT count(*)::int FROM statement m JOIN settlement e ON e.id = m.settlement_id
-        WHERE e.sale_id = s.id AND m.net > 0 AND NOT EXISTS (
+        WHERE e.sale_id = s.id AND m.due > 0 AND NOT EXISTS (
           SELECT 1 FROM payout p LEFT JOIN payout_void v ON v.payout_id = p.id
           WHERE p.statement_id = m.id AND v.payout_id IS NULL)) AS "unpaidStatements"
     FROM sale s WHERE s.id = ${saleId}::uuid`;

@@ -1,55 +1,124 @@
-import { createHash } from "node:crypto";
+import { formatMoney } from "../rules/currency.ts";
+import { groupBy } from "../rules/group-by.ts";
 import { type Minor, total } from "../rules/money.ts";
-import { type MemberSettlement, type SettledLine, settle } from "../rules/settlement.ts";
+import { accountsOf } from "../rules/policy/accounts.ts";
+import type { Policy } from "../rules/policy/policy.ts";
+import { type MemberRun, memberRun, nothingBefore, saysNothing } from "../rules/policy/run.ts";
+import { itemWords } from "../rules/policy/run-words.ts";
+import type { AccountLine } from "../rules/policy/sale-book.ts";
+import type { GatheredLine } from "./book-lines.ts";
 import type { Transaction } from "./client.ts";
-import { type OpenLine, openLines } from "./open-lines.ts";
+import { policyOf } from "./policies.ts";
+import { type GatheredBook, gatherSaleBook } from "./sale-book.ts";
+import { openAdjustments, settledBefore, sharedCardFee } from "./settled-before.ts";
+import { fingerprintOf } from "./settlement-fingerprint.ts";
+import { type UnsoldItem, unsoldItems } from "./unsold-items.ts";
 
-export interface SettlementPreview {
-  /** Names exactly these lines with these figures: finalising anything else is refused. */
-  fingerprint: string;
-  members: (MemberSettlement<OpenLine> & { memberName: string })[];
-  lines: number;
-  gross: Minor;
-  guildShare: Minor;
-  net: Minor;
-  donated: Minor;
+export type PreviewLine = AccountLine & GatheredLine;
+
+export interface PreviewMember extends Omit<MemberRun, "lines" | "items"> {
+  memberName: string;
+  lines: PreviewLine[];
+  items: (MemberRun["items"][number] & { words: string })[];
+  unsold: UnsoldItem[];
 }
 
-/** Who would be owed what if the sale were settled now: only lines that no statement holds yet. */
+const figureNames = ["gross", "guildShare", "cardFee", "fees", "losses", "adjustments"] as const;
+const sumNames = [...figureNames, "net", "due", "donated"] as const;
+
+export type PreviewFigures = Record<(typeof sumNames)[number], Minor>;
+
+export interface SettlementPreview extends PreviewFigures {
+  /** Names exactly these lines with these figures: finalising anything else is refused. */
+  fingerprint: string;
+  policyVersion: number;
+  policy: Policy;
+  /** Whoever gets a statement, by number. */
+  members: PreviewMember[];
+  lines: number;
+  /** The fee for cards that is shared out, the guild's part with it. */
+  cardFeeWhole: Minor;
+}
+
+/** Who would be owed what if the sale were settled now: only what no statement holds yet. */
 export async function previewSettlement(
   db: Transaction,
   saleId: string,
 ): Promise<SettlementPreview> {
-  const lines = await openLines(db, saleId);
-  const members = settle(lines).map((one) => ({
-    ...one,
-    memberName: one.lines[0]?.memberName ?? "",
-  }));
-  const sum = (figure: "gross" | "guildShare" | "net" | "donated") =>
-    total(members.map((one) => one[figure]));
+  const { version, policy } = await policyOf(db, saleId);
+  const gathered = await gatherSaleBook(db, saleId);
+  const accounts = accountsOf(gathered.book, policy);
+  const members = (await runsOf(db, saleId, gathered, accounts.members, policy)).filter(
+    (one) => !saysNothing(one) || one.unsold.length > 0,
+  );
+  const sums = Object.fromEntries(
+    sumNames.map((name) => [name, total(members.map((one) => one[name]))]),
+  ) as PreviewFigures;
+  const shared = await sharedCardFee(db, saleId);
   return {
-    fingerprint: fingerprintOf(members.flatMap((one) => one.lines)),
-    members,
-    lines: lines.length,
-    gross: sum("gross"),
-    guildShare: sum("guildShare"),
-    net: sum("net"),
-    donated: sum("donated"),
+    ...sums,
+    fingerprint: fingerprintOf(members),
+    ...{ policyVersion: version, policy, members },
+    lines: members.reduce((sum, { lines }) => sum + lines.length, 0),
+    cardFeeWhole: Math.max(0, accounts.cardFee - shared),
   };
 }
 
-type Figures = Pick<SettledLine, "lineId" | "amount" | "rate" | "guildShare" | "net" | "donated">;
-
 /**
- * SHA-256 over every line with its figures, in the order of the line ids. check-books works it out
- * again from what is stored, so a line that was changed or taken away later is noticed.
+ * What a sale would bring one member if it were settled now, for the member to see meanwhile. The
+ * fee for cards is the one that the policy lets expect of this member's lines alone.
  */
-export function fingerprintOf(lines: readonly Figures[]): string {
-  const rows = lines
-    .map(
-      ({ lineId, amount, rate, guildShare, net, donated }) =>
-        `${lineId} ${amount} ${rate} ${guildShare} ${net} ${donated}`,
-    )
-    .sort();
-  return createHash("sha256").update(rows.join("\n")).digest("hex");
+export async function previewMember(
+  db: Transaction,
+  saleId: string,
+  memberId: string,
+): Promise<PreviewMember | undefined> {
+  const { policy } = await policyOf(db, saleId);
+  const gathered = await gatherSaleBook(db, saleId, memberId);
+  const { members } = accountsOf({ ...gathered.book, cardFee: null }, policy);
+  const [run] = await runsOf(db, saleId, gathered, members, policy);
+  return run;
+}
+
+async function runsOf(
+  db: Transaction,
+  saleId: string,
+  { book, sellers, pieces }: GatheredBook,
+  accounts: ReturnType<typeof accountsOf>["members"],
+  policy: Policy,
+): Promise<PreviewMember[]> {
+  const guild = await db.guild.findFirstOrThrow();
+  const money = (amount: Minor) => formatMoney(amount, guild.currency, guild.locale);
+  const before = await settledBefore(db, saleId);
+  const adjustments = await openAdjustments(db, saleId);
+  const settled = new Set(book.lines.flatMap((line) => (line.settled ? [line.lineId] : [])));
+  const unsold = await unsoldOf(db, saleId, book.lines);
+  return accounts.map((account): PreviewMember => {
+    const { memberId } = account;
+    const { memberName, wish } = sellers.get(memberId)!;
+    const about = { before: before.get(memberId) ?? nothingBefore, carried: account.carried };
+    const given = { account, ...about, adjustments: adjustments.get(memberId) ?? [], wish };
+    const { lines, items, ...run } = memberRun(given, settled, policy.payout);
+    return {
+      ...{ ...run, memberName, unsold: unsold.get(memberId) ?? [] },
+      // The rules hand back the lines that they were given, with more.
+      lines: lines as PreviewLine[],
+      items: items.map((item) => ({
+        ...item,
+        words: itemWords(item, money, pieces.get(item.itemId ?? "") ?? "a piece"),
+      })),
+    };
+  });
+}
+
+/** A first settlement lists all unsold pieces, a later one those of the items that it is about. */
+async function unsoldOf(
+  db: Transaction,
+  saleId: string,
+  lines: readonly GatheredLine[],
+): Promise<Map<string, UnsoldItem[]>> {
+  const earlier = await db.settlement.count({ where: { saleId } });
+  const touched = lines.flatMap(({ settled, itemId }) => (settled || !itemId ? [] : [itemId]));
+  const unsold = await unsoldItems(db, saleId, earlier > 0 ? touched : null);
+  return groupBy(unsold, ({ memberId }) => memberId);
 }

@@ -32,8 +32,13 @@ export interface Takings {
   suspense: number;
   /** What cash rounding brought in; below zero when it cost something. */
   rounding: number;
-  /** Settled so far. */
+  /** Settled so far: the share, what members bear of card fees, other fees, pieces made good. */
   guildShare: number;
+  cardFee: number;
+  fees: number;
+  losses: number;
+  /** By somebody's decision; above zero for the members. */
+  adjustments: number;
   paidOut: number;
   /** What stands on the members' accounts from this sale. */
   owed: number;
@@ -54,7 +59,9 @@ export async function takingsOf(db: Transaction, saleId: string): Promise<Taking
   const figures = await figuresOf(db, saleId);
   const taken = tenders.reduce((sum, { amount }) => sum + amount, 0);
   const { tax, donated, guildGoods, suspense, rounding, guildShare, paidOut, owed } = figures;
-  const guilds = tax + donated + guildGoods + suspense + rounding + guildShare;
+  const { cardFee, fees, losses, adjustments } = figures;
+  const settled = guildShare + cardFee + fees - losses - adjustments;
+  const guilds = tax + donated + guildGoods + suspense + rounding + settled;
   const unaccounted = taken - guilds - paidOut - owed;
   return { saleId, pieces, tenders, taken, ...figures, unaccounted };
 }
@@ -87,8 +94,7 @@ async function figuresOf(db: Transaction, saleId: string): Promise<Figures> {
   const [row] = await db.$queryRaw<[Record<keyof Figures, bigint>]>`
     WITH sold AS (
       SELECT coalesce(sum(l.amount) FILTER (WHERE NOT l.donated), 0) AS gross,
-        coalesce(sum(l.amount) FILTER (WHERE NOT l.donated AND t.receipt_line_id IS NULL), 0) AS open,
-        coalesce(sum(t.guild_share) FILTER (WHERE NOT l.donated), 0) AS share
+        coalesce(sum(l.amount) FILTER (WHERE NOT l.donated AND t.receipt_line_id IS NULL), 0) AS open
       FROM receipt r JOIN credited_line l ON l.receipt_id = r.id
       LEFT JOIN statement_line t ON t.receipt_line_id = l.id
       WHERE r.sale_id = ${saleId}::uuid),
@@ -100,6 +106,11 @@ async function figuresOf(db: Transaction, saleId: string): Promise<Figures> {
           ELSE NOT l.donated AND l.kind = 'goods' END), 0) AS guild_goods
       FROM receipt r JOIN receipt_line l ON l.receipt_id = r.id LEFT JOIN identified i ON i.line_id = l.id
       WHERE r.sale_id = ${saleId}::uuid),
+    settled AS (
+      SELECT coalesce(sum(guild_share), 0) AS share, coalesce(sum(card_fee), 0) AS card_fee,
+        coalesce(sum(fees), 0) AS fees, coalesce(sum(losses), 0) AS losses
+      FROM settlement WHERE sale_id = ${saleId}::uuid),
+    adjusted AS (SELECT coalesce(sum(amount), 0) AS amount FROM adjustment WHERE sale_id = ${saleId}::uuid),
     rounded AS (SELECT coalesce(sum(rounding), 0) AS amount FROM receipt WHERE sale_id = ${saleId}::uuid),
     paid AS (
       SELECT coalesce(sum(p.amount), 0) AS amount FROM payout p
@@ -115,21 +126,12 @@ async function figuresOf(db: Transaction, saleId: string): Promise<Figures> {
     SELECT (SELECT count(*) FROM receipt WHERE sale_id = ${saleId}::uuid) AS receipts,
       others.tax::bigint AS tax, sold.gross::bigint AS gross, others.donated::bigint AS donated,
       others.guild_goods::bigint AS "guildGoods", others.suspense::bigint AS suspense, rounded.amount::bigint AS rounding,
-      sold.open::bigint AS "notSettled", sold.share::bigint AS "guildShare", paid.amount::bigint AS "paidOut",
+      sold.open::bigint AS "notSettled", settled.share::bigint AS "guildShare",
+      settled.card_fee::bigint AS "cardFee", settled.fees::bigint AS fees, settled.losses::bigint AS losses,
+      adjusted.amount::bigint AS adjustments, paid.amount::bigint AS "paidOut",
       owed.amount::bigint AS owed, drawers.amount::bigint AS "overShort"
-    FROM sold, others, rounded, paid, owed, drawers`;
-  return {
-    receipts: Number(row.receipts),
-    tax: Number(row.tax),
-    gross: Number(row.gross),
-    donated: Number(row.donated),
-    guildGoods: Number(row.guildGoods),
-    suspense: Number(row.suspense),
-    rounding: Number(row.rounding),
-    guildShare: Number(row.guildShare),
-    paidOut: Number(row.paidOut),
-    owed: Number(row.owed),
-    notSettled: Number(row.notSettled),
-    overShort: Number(row.overShort),
-  };
+    FROM sold, others, settled, adjusted, rounded, paid, owed, drawers`;
+  return Object.fromEntries(
+    Object.entries(row).map(([name, amount]) => [name, Number(amount)]),
+  ) as Figures;
 }

@@ -85,20 +85,33 @@ export const cashUpPostings = (
     { account: accounts.overShort, amount: expected - counted },
   ]);
 
-/** Settlement: the guild's share leaves each member's account; what stays is owed to the member. */
-export const settlementPostings = (
-  members: readonly { memberId: string; guildShare: Minor }[],
-): Posting[] =>
-  entry([
-    ...members.map(({ memberId, guildShare }) => ({
+export interface SettledMember {
+  memberId: string;
+  guildShare: Minor;
+  /** The member's part of the fee for cards: it lowers what the guild spends on it. */
+  cardFee: Minor;
+  fees: Minor;
+  losses: Minor;
+}
+
+/**
+ * Settlement: share, card fee and fees leave each member's account, and what is paid for missing
+ * pieces comes to it; what stays is owed to the member. Adjustments were booked when decided.
+ */
+export function settlementPostings(members: readonly SettledMember[]): Posting[] {
+  const sum = (figure: "guildShare" | "cardFee" | "fees" | "losses") =>
+    total(members.map((one) => one[figure]));
+  return entry([
+    ...members.map(({ memberId, guildShare, cardFee, fees, losses }) => ({
       account: member(memberId),
-      amount: guildShare,
+      amount: total([guildShare, cardFee, fees, 0 - losses]),
     })),
-    {
-      account: accounts.guildShare,
-      amount: 0 - total(members.map(({ guildShare }) => guildShare)),
-    },
+    { account: accounts.guildShare, amount: 0 - sum("guildShare") },
+    { account: accounts.cardFees, amount: 0 - sum("cardFee") },
+    { account: accounts.fees, amount: 0 - sum("fees") },
+    { account: accounts.losses, amount: sum("losses") },
   ]);
+}
 
 /**
  * A payout: from the bank by cheque or transfer, from the cash box in cash. Taken back with

@@ -22,6 +22,9 @@ export const accounts = {
   cashRounding: "cash-rounding",
   overShort: "over-short",
   cardFees: "card-fees",
+  /** What the guild paid for pieces that went missing in its care. */
+  losses: "losses",
+  adjustments: "adjustments",
   /** Cash that a till gave up before its cash-up. */
   safe: "safe",
   paidIn: "paid-in",

@@ -79,7 +79,7 @@ const cheats: [invariant: number, sql: string, named: RegExp][] = [
   ],
   [
     3,
-    "UPDATE statement_line SET guild_share = guild_share - 1, net = net + 1 WHERE amount = 3333",
+    "UPDATE statement SET guild_share = guild_share - 1, net = net + 1, due = due + 1 WHERE gross = 3333",
     /^Member \d+ is owed/,
   ],
   [
@@ -177,7 +177,7 @@ const cheats: [invariant: number, sql: string, named: RegExp][] = [
   [6, "UPDATE statement SET number = 9 WHERE number = 3", /one is missing/],
   [
     6,
-    "UPDATE statement SET gross = gross + 1, net = net + 1 WHERE number = 2",
+    "UPDATE statement SET gross = gross + 1, net = net + 1, due = due + 1 WHERE number = 2",
     /^Statement 2 says/,
   ],
   [

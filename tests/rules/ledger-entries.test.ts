@@ -118,10 +118,12 @@ test("too much cash is a credit in over/short, an exact count posts none", () =>
 });
 
 describe("settlement and payout", () => {
+  const settled = { cardFee: 0, fees: 0, losses: 0 };
+
   test("settle the member's account to zero", () => {
     const postings = merge([
       { account: member("ann"), amount: -6800 },
-      ...settlementPostings([{ memberId: "ann", guildShare: 1360 }]),
+      ...settlementPostings([{ ...settled, memberId: "ann", guildShare: 1360 }]),
       ...payoutPostings("ann", 5440),
     ]);
     expect(asRecord(postings)).toEqual({ "guild-share": -1360, bank: -5440 });
@@ -146,7 +148,15 @@ describe("settlement and payout", () => {
 
   test("every settlement balances, supplementary ones with negative shares too", () => {
     const shares = fc.array(
-      fc.record({ memberId: fc.constantFrom("a", "b", "c"), guildShare: fc.integer() }),
+      fc.record({
+        memberId: fc.constantFrom("a", "b", "c"),
+        ...{
+          guildShare: fc.integer(),
+          cardFee: fc.nat(),
+          fees: fc.integer(),
+          losses: fc.integer(),
+        },
+      }),
     );
     fc.assert(
       fc.property(shares, (members) => {

@@ -80,5 +80,7 @@ export async function buildSettling(db: Database) {
 export async function settleNow(db: Database, hall: Pick<Hall, "sale" | "treasurer">) {
   const { fingerprint } = await previewSettlement(db, hall.sale.id);
   const input = { saleId: hall.sale.id, fingerprint };
-  return done(await finaliseSettlement(deedOf(db, hall.treasurer), input));
+  const settled = done(await finaliseSettlement(deedOf(db, hall.treasurer), input));
+  if (settled.state !== "settled") throw new Error("A second person is asked for.");
+  return settled;
 }

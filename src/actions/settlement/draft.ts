@@ -1,24 +1,17 @@
 import { v7 } from "uuid";
-import type { OpenLine } from "../../database/open-lines.ts";
-import type { UnsoldItem } from "../../database/unsold-items.ts";
-import type { MemberSettlement, SettledLine } from "../../rules/settlement.ts";
+import type { PreviewMember } from "../../database/settlement-preview.ts";
+import type { Policy } from "../../rules/policy/policy.ts";
 import { type StatementHeading, statementNotes } from "../../rules/statement.ts";
 
 /** A statement before it gets its number. */
-export interface StatementDraft {
+export interface StatementDraft extends PreviewMember {
   id: string;
-  memberId: string;
-  gross: number;
-  guildShare: number;
-  net: number;
   heading: StatementHeading;
-  lines: SettledLine<OpenLine>[];
-  unsold: UnsoldItem[];
 }
 
-interface Given {
+export interface DraftScene {
   /** Days as "2026-11-27". */
-  sale: { name: string; firstDay: string; lastDay: string; guildRate: number };
+  sale: { name: string; firstDay: string; lastDay: string };
   guild: {
     name: string;
     address: string;
@@ -27,46 +20,39 @@ interface Given {
     timeZone: string;
     paper: string;
   };
-  members: readonly (MemberSettlement<OpenLine> & { memberName: string })[];
-  unsold: readonly UnsoldItem[];
+  policy: Policy;
+  year: number;
+  /** What earlier statements of the year came to, by member. */
+  yearSoFar: ReadonlyMap<string, { gross: number; net: number }>;
 }
 
-type Person = Pick<UnsoldItem, "memberId" | "memberNumber" | "memberName">;
+/** One statement for everybody whom the settlement has something to say to. */
+export const draftStatements = (
+  scene: DraftScene,
+  members: readonly PreviewMember[],
+): StatementDraft[] =>
+  members.map((member) => ({
+    ...member,
+    id: v7(),
+    heading: { ...headingOf(scene, member), notes: notesOf(scene, member) },
+  }));
 
-/** One statement for everybody with a sold or an unsold piece, by member number. */
-export function draftStatements(given: Given): StatementDraft[] {
-  const settled = new Map(given.members.map((one) => [one.memberId, one]));
-  const unsold = new Map<string, UnsoldItem[]>();
-  for (const item of given.unsold)
-    unsold.set(item.memberId, [...(unsold.get(item.memberId) ?? []), item]);
-  const people = new Map<string, Person>();
-  for (const { memberId, memberNumber, memberName } of [...given.members, ...given.unsold])
-    people.set(memberId, { memberId, memberNumber, memberName });
-  return [...people.values()]
-    .sort((one, other) => one.memberNumber - other.memberNumber)
-    .map((person) =>
-      draft(given, person, settled.get(person.memberId), unsold.get(person.memberId) ?? []),
-    );
+function notesOf({ policy, guild }: DraftScene, member: PreviewMember): string[] {
+  const { gross, net, carried, due, donated, lines, payout, cardFee } = member;
+  return statementNotes({
+    ...{ policy, gross, net, carried, due, donated },
+    ...{ payWhy: payout.why, payMethod: payout.method },
+    hasReturns: lines.some(({ quantity }) => quantity < 0),
+    hasCardFee: cardFee !== 0,
+    ...{ currency: guild.currency, locale: guild.locale },
+  });
 }
 
-function draft(
-  given: Given,
-  person: Person,
-  settled: MemberSettlement<OpenLine> | undefined,
-  unsold: UnsoldItem[],
-): StatementDraft {
-  const { gross = 0, guildShare = 0, net = 0, donated = 0, lines = [] } = settled ?? {};
-  const { currency, locale } = given.guild;
-  const hasReturns = lines.some(({ quantity }) => quantity < 0);
-  const rate = given.sale.guildRate;
-  const notes = statementNotes({ rate, net, donated, hasReturns, currency, locale });
-  const heading = { ...headingOf(given, person), notes };
-  return { id: v7(), memberId: person.memberId, gross, guildShare, net, heading, lines, unsold };
-}
-
-function headingOf({ sale, guild }: Given, person: Person): Omit<StatementHeading, "notes"> {
-  const { memberNumber, memberName } = person;
+function headingOf(scene: DraftScene, member: PreviewMember): Omit<StatementHeading, "notes"> {
+  const { sale, guild, year } = scene;
+  const { memberId, memberNumber, memberName, gross, net } = member;
   const { currency, locale, timeZone } = guild;
+  const before = scene.yearSoFar.get(memberId) ?? { gross: 0, net: 0 };
   return {
     guildName: guild.name,
     guildLines: guild.address.split(/\r?\n/).filter((line) => line.trim() !== ""),
@@ -79,5 +65,6 @@ function headingOf({ sale, guild }: Given, person: Person): Omit<StatementHeadin
     locale,
     timeZone,
     paper: guild.paper === "a4" ? "a4" : "letter",
+    yearToDate: { year, gross: before.gross + gross, net: before.net + net },
   };
 }

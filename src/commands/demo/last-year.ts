@@ -66,7 +66,9 @@ async function settleAndPay(
 ): Promise<void> {
   const treasurer = cast.as(cast.the("treasurer"));
   const { fingerprint } = await previewSettlement(db, saleId);
-  const { settlementId } = must(await finaliseSettlement(treasurer, { saleId, fingerprint }));
+  const settled = must(await finaliseSettlement(treasurer, { saleId, fingerprint }));
+  if (settled.state !== "settled") throw new Error("The demo's guild asks for no second person.");
+  const { settlementId } = settled;
   const owed = await db.statement.findMany({
     where: { settlementId, net: { gt: 0 } },
     orderBy: { number: "asc" },

@@ -107,6 +107,10 @@ const moneyOf = (takings: Takings, { money }: GuildWords) => [
   { label: "In suspense", value: money(takings.suspense) },
   { label: "Cash rounding", value: money(takings.rounding) },
   { label: "Guild share", value: money(takings.guildShare) },
+  { label: "Card fees that members bear", value: money(takings.cardFee) },
+  { label: "Fees", value: money(takings.fees) },
+  { label: "Missing pieces made good", value: money(0 - takings.losses) },
+  { label: "Adjustments", value: money(0 - takings.adjustments) },
   { label: "Paid out to members", value: money(takings.paidOut) },
   { label: "Still on members' accounts", value: money(takings.owed) },
 ];

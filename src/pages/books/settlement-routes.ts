@@ -28,6 +28,12 @@ export async function settlementPages(app: App): Promise<void> {
       const page = await preview(request, done.problem);
       return reply.page("books/preview", page, done.problem.status);
     }
+    if (done.value.state === "proposed")
+      return reply.seeOther(`/books/${sale.id}/settlement`, {
+        kind: "info",
+        title: "A second person is needed",
+        text: "Your part is recorded. Somebody else with the books now settles the same figures.",
+      });
     return reply.seeOther(`/books/settlements/${done.value.settlementId}`, {
       kind: "good",
       title: "The sale is settled",

@@ -1,3 +1,4 @@
+import { groupBy } from "../group-by.ts";
 import { type Minor, partOf, total } from "../money.ts";
 import { expectedCardFee, type SharedCardFee, shareCardFee } from "./card-fee.ts";
 import { guildRateOf } from "./guild-rate.ts";
@@ -21,9 +22,11 @@ interface RatedLine extends Omit<AccountLine, "guildShare" | "net"> {
 export function accountsOf(book: SaleBook, policy: Policy): SaleAccounts {
   const members = new Map(book.members.map((member) => [member.memberId, member]));
   if (members.size !== book.members.length) throw new RangeError("A member is listed twice");
-  const whole = book.cardFee ?? expectedCardFee(book.lines, policy.cardFee);
-  const shared = shareCardFee(whole, book.lines, policy.cardFee);
-  const linesOf = byMember(rateLines(book.lines, members, policy, shared));
+  const shared = cardFeeOf(book, policy);
+  const linesOf = groupBy(
+    rateLines(book.lines, members, policy, shared),
+    ({ memberId }) => memberId,
+  );
   const accounts = [...members.values()]
     .map((member) => {
       const lines = withShares(linesOf.get(member.memberId) ?? [], policy.rounding);
@@ -31,6 +34,17 @@ export function accountsOf(book: SaleBook, policy: Policy): SaleAccounts {
     })
     .sort((one, other) => one.memberNumber - other.memberNumber);
   return balanced(book, accounts, shared);
+}
+
+/** What statements hold stays; the fee of the other lines is shared over them alone. */
+function cardFeeOf({ lines, cardFee }: SaleBook, policy: Policy): SharedCardFee {
+  const open = lines.filter(({ frozenCardFee }) => frozenCardFee === undefined);
+  const whole = cardFee ?? expectedCardFee(open, policy.cardFee);
+  const shared = shareCardFee(whole, open, policy.cardFee);
+  const ofOpen = shared.perLine.values();
+  const perLine = lines.map((line) => line.frozenCardFee ?? ofOpen.next().value!);
+  const frozen = total(lines.map(({ frozenCardFee }) => frozenCardFee ?? 0));
+  return { whole: whole + frozen, byGuild: shared.byGuild, perLine };
 }
 
 function rateLines(
@@ -71,16 +85,6 @@ function feeBefore(
   if (fee === undefined)
     throw new RangeError(`Line ${lineId} takes back line ${original.lineId}, which is not here`);
   return 0 - partOf(fee, original.quantity, original.alreadyReturned, 0 - quantity);
-}
-
-function byMember(lines: readonly RatedLine[]): Map<string, RatedLine[]> {
-  const linesOf = new Map<string, RatedLine[]>();
-  for (const line of lines) {
-    const ofMember = linesOf.get(line.memberId);
-    if (ofMember) ofMember.push(line);
-    else linesOf.set(line.memberId, [line]);
-  }
-  return linesOf;
 }
 
 /** Donated lines are all the guild's and stay out of the rounding of a statement. */

@@ -20,6 +20,8 @@ export interface BookLine {
   quantity: number;
   amount: Minor;
   card: PriceAndTax;
+  /** The card fee that a statement holds already: it is shared out once and stays. */
+  frozenCardFee?: Minor;
   original?: { lineId: string; quantity: number; alreadyReturned: number };
 }
 
@@ -45,7 +47,7 @@ export interface BookMember {
 
 /**
  * A sale whole, also when part of it is settled already. `cardFee` is what the processor's
- * statement says; `null` takes the fee that the policy lets expect.
+ * statement says of the lines without a frozen fee; `null` takes the fee that the policy lets expect.
  */
 export interface SaleBook {
   members: readonly BookMember[];

@@ -5,7 +5,6 @@ import { accountsOf } from "../../../src/rules/policy/accounts.ts";
 import type { CardFeeWay } from "../../../src/rules/policy/card-fee.ts";
 import { firstPolicy, type Policy } from "../../../src/rules/policy/policy.ts";
 import type { SaleBook } from "../../../src/rules/policy/sale-book.ts";
-import { settle } from "../../../src/rules/settlement.ts";
 import { bookLine, bookMember, books, paidByCard, policies, returnsOf } from "./support.ts";
 
 const first = firstPolicy(20_000);
@@ -139,29 +138,6 @@ test("what comes back changes no earlier line and leaves the guild no share of i
         const earlier = before.members[index]!;
         expect(one.lines.slice(0, earlier.lines.length)).toEqual(earlier.lines);
         expect([one.gross, one.guildShare, one.donated]).toEqual([0, 0, 0]);
-      }
-    }),
-  );
-});
-
-test("the first policy pays what a settlement without policies pays", () => {
-  // Half of an odd price ends in a half of a coin, so that its rounding shows.
-  const rates = fc.oneof(fc.nat(100_000), fc.constant(50_000));
-  fc.assert(
-    fc.property(books, rates, (book, rate) => {
-      const lines = [...book.lines, ...returnsOf(book.lines).slice(0, 5)];
-      const amounts = new Map(book.lines.map(({ lineId, amount }) => [lineId, amount]));
-      const plain = settle(
-        lines.map(({ original, ...line }) => ({
-          ...{ ...line, rate, memberNumber: Number(line.memberId.slice(1)) },
-          ...(original ? { original: { ...original, amount: amounts.get(original.lineId)! } } : {}),
-        })),
-      );
-      const { members } = accountsOf({ ...book, lines }, firstPolicy(rate));
-      for (const { memberNumber, gross, guildShare, net, donated } of plain) {
-        const one = members.find((member) => member.memberNumber === memberNumber)!;
-        expect(one).toMatchObject({ gross, guildShare, donated });
-        expect(one.balance - one.carried).toBe(net);
       }
     }),
   );
