@@ -15,6 +15,7 @@ export async function guildApi(app: App): Promise<void> {
     const guild = await app.parts.db.guild.findFirstOrThrow();
     return {
       ...guild,
+      secondPersonAbove: guild.secondPersonAbove === null ? null : Number(guild.secondPersonAbove),
       tagLength: guild.tagLength as 8 | 10,
       paper: guild.paper as "letter" | "a4",
       labelLanguages: guild.labelLanguages as Language[],

@@ -40,6 +40,12 @@ export const guildShape = z.strictObject({
 export const guildSettings = z.strictObject({
   ...guildShape.shape,
   ...labelSettingsShape.shape,
+  /** A settlement that owes members more than this needs a second person; null for never. */
+  secondPersonAbove: z
+    .int("Give the amount in whole smallest coins")
+    .min(0, "Give an amount of zero or more")
+    .max(999_999_999, "This amount is too large")
+    .nullable(),
 });
 
 /** The settings the chair may change later; the version says which state was on the page. */

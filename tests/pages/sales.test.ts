@@ -62,7 +62,7 @@ describe("planning", () => {
     expect(sale.agreements[0]?.text).toBe("My own work.\nMy own prices.");
     const form = await chair.visit(`/sales/${sale.id}/edit`);
     expect(form.text).toContain('value="2027-10-01T20:00"');
-    expect(form.text).toContain('value="22.5"');
+    expect(form.text).toContain(`value="${plan.name}"`);
   });
 
   test.each([

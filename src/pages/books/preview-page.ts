@@ -1,17 +1,27 @@
 import type { SaleRead } from "../../database/sales.ts";
-import type { SettlementPreview } from "../../database/settlement-preview.ts";
-import { rateText } from "../../rules/currency.ts";
+import type { PreviewMember, SettlementPreview } from "../../database/settlement-preview.ts";
 import { momentText } from "../../rules/moment.ts";
+import { rateWords } from "../../rules/policy/rate-words.ts";
 import type { Problem } from "../../rules/problem.ts";
 import { allows } from "../../rules/sale-stage.ts";
+import { byMethod } from "../../rules/statement.ts";
 import { showTag } from "../../rules/tag-number.ts";
 import type { GuildWords } from "./scene.ts";
+
+export interface Proposal {
+  byName: string;
+  at: Date;
+  /** Whether the person who looks is the one who proposed. */
+  own: boolean;
+}
 
 interface Parts {
   sale: SaleRead;
   guild: GuildWords;
   preview: SettlementPreview;
   openTills: string[];
+  /** Somebody asked for these very figures to be settled. */
+  proposal: Proposal | undefined;
   /** The last member number of the page before. */
   after: number;
   problem?: Problem;
@@ -20,7 +30,8 @@ interface Parts {
 const membersOnPage = 25;
 
 /** Who would be owed what, a page of members at a time; the totals are those of everybody. */
-export function previewPage({ sale, guild, preview, openTills, after, problem }: Parts) {
+export function previewPage(parts: Parts) {
+  const { sale, guild, preview, openTills, proposal, after, problem } = parts;
   const rest = preview.members.filter(({ memberNumber }) => memberNumber > after);
   const shown = rest.slice(0, membersOnPage);
   const path = `/books/${sale.id}/settlement`;
@@ -30,38 +41,88 @@ export function previewPage({ sale, guild, preview, openTills, after, problem }:
     problem,
     sale,
     path,
-    rate: `${rateText(sale.guildRate)} %`,
     allowed: allows(sale.stage, "settle"),
     openTills: openTills.join(", "),
+    proposed: proposal && {
+      ...{ by: proposal.byName, own: proposal.own },
+      at: momentText(proposal.at, guild.locale, guild.timeZone),
+    },
     fingerprint: preview.fingerprint,
-    isEmpty: preview.lines === 0,
+    isEmpty: preview.members.every(
+      ({ lines, items, due }) => !lines.length && !items.length && !due,
+    ),
     people: preview.members.length,
     lines: preview.lines,
-    gross: guild.money(preview.gross),
-    guildShare: guild.money(preview.guildShare),
-    net: guild.money(preview.net),
+    ...totals(preview, guild),
     members: shown.map((member) => memberRow(member, guild)),
     next: last ? `${path}?after=${last.memberNumber}` : undefined,
     pageText: `${shown.length} of ${preview.members.length} members`,
   };
 }
 
-const memberRow = (member: SettlementPreview["members"][number], guild: GuildWords) => ({
-  number: member.memberNumber,
-  name: member.memberName,
-  gross: guild.money(member.gross),
-  guildShare: guild.money(member.guildShare),
-  net: guild.money(member.net),
-  negative: member.net < 0,
-  donated: member.donated === 0 ? "" : guild.money(member.donated),
-  lines: member.lines.map((line) => ({
-    at: momentText(line.soldAt, guild.locale, guild.timeZone),
-    tag: showTag(line.tag),
-    description: line.quantity < 0 ? `Brought back: ${line.description}` : line.description,
-    quantity: line.quantity,
-    amount: guild.money(line.amount),
-    shares: line.donated
-      ? "donated, all to the guild"
-      : `guild ${guild.money(line.guildShare)}, member ${guild.money(line.net)}`,
-  })),
+/** Besides the share only what there is gets a figure of its own. */
+function totals(preview: SettlementPreview, { money }: GuildWords) {
+  const { gross, guildShare, cardFee, fees, losses, adjustments, net, due } = preview;
+  const figures = [
+    { label: "Sold for members", amount: gross, always: true },
+    { label: "Guild share", amount: guildShare, always: true },
+    { label: "Card fees", amount: cardFee },
+    { label: "Fees", amount: fees },
+    { label: "Made good", amount: losses },
+    { label: "Adjustments", amount: adjustments },
+    { label: "To members", amount: net, always: true },
+    { label: "To pay now", amount: due, always: true },
+  ];
+  return {
+    ...{ gross: money(gross), guildShare: money(guildShare), net: money(net), due: money(due) },
+    off: money(cardFee + fees - losses - adjustments),
+    figures: figures
+      .filter(({ amount, always }) => always || amount !== 0)
+      .map(({ label, amount }) => ({ label, value: money(amount) })),
+  };
+}
+
+function memberRow(member: PreviewMember, guild: GuildWords) {
+  const { money } = guild;
+  const off = member.cardFee + member.fees - member.losses - member.adjustments;
+  return {
+    ...{ number: member.memberNumber, name: member.memberName, id: member.memberId },
+    ...{ gross: money(member.gross), guildShare: money(member.guildShare), off: money(off) },
+    ...{ net: money(member.net), negative: member.net < 0 },
+    due: money(member.due),
+    carried: member.carried === 0 ? "" : money(member.carried),
+    pay: payWords(member, guild),
+    donated: member.donated === 0 ? "" : money(member.donated),
+    items: member.items.map(({ words, amount }) => ({ words, amount: money(amount) })),
+    lines: member.lines.map((line) => lineRow(line, guild)),
+  };
+}
+
+const lineRow = (line: PreviewMember["lines"][number], guild: GuildWords) => ({
+  at: momentText(line.soldAt, guild.locale, guild.timeZone),
+  tag: showTag(line.tag),
+  description: line.quantity < 0 ? `Brought back: ${line.description}` : line.description,
+  quantity: line.quantity,
+  amount: guild.money(line.amount),
+  ground: rateWords(line.answer.reason),
+  shares: line.donated
+    ? "donated, all to the guild"
+    : `guild ${guild.money(line.guildShare)}, ${line.cardFee === 0 ? "" : `card fee ${guild.money(line.cardFee)}, `}member ${guild.money(line.net)}`,
 });
+
+/** How a member is paid, or why not now. */
+export function payWords(
+  { payout, due, net, carried }: PreviewMember,
+  { money }: GuildWords,
+): string {
+  switch (payout.why) {
+    case "paid":
+      return `${money(due)} ${byMethod[payout.method ?? "cheque"]}`;
+    case "nothing-due":
+      return "nothing to pay";
+    case "below-minimum":
+      return `${money(net + carried)} is held until it reaches the guild's least payout`;
+    case "owed-by-member":
+      return `the member owes ${money(0 - net - carried)}, which is carried on`;
+  }
+}

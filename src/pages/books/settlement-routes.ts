@@ -2,6 +2,7 @@ import { finaliseSettlement } from "../../actions/finalise-settlement.ts";
 import { finaliseShape } from "../../contract/settlement.ts";
 import { listTills } from "../../database/sales.ts";
 import { previewSettlement } from "../../database/settlement-preview.ts";
+import { proposalOf } from "../../database/settlement-proposal.ts";
 import type { App, Request } from "../../plugins/types.ts";
 import type { Problem } from "../../rules/problem.ts";
 import { readForm } from "../read-form.ts";
@@ -47,10 +48,12 @@ async function preview(request: Request, problem?: Problem) {
   const { saleId } = request.params as { saleId: string };
   const sale = await saleNamed(request, saleId);
   const tills = await listTills(db, sale.id);
+  const figures = await previewSettlement(db, sale.id);
   return previewPage({
     sale,
     guild: await guildWords(request),
-    preview: await previewSettlement(db, sale.id),
+    preview: figures,
+    proposal: await proposalOf(db, sale.id, figures.fingerprint, request.who().id),
     openTills: tills.filter(({ open }) => open).map(({ number }) => `till ${number}`),
     after: numberAfter((request.query as { after?: string }).after),
     ...(problem ? { problem } : {}),

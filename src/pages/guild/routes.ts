@@ -3,8 +3,9 @@ import { editGuild } from "../../actions/edit-guild.ts";
 import { guildChange, guildShape } from "../../contract/guild.ts";
 import { versionNumber } from "../../contract/version.ts";
 import type { App, Request } from "../../plugins/types.ts";
+import { amountText, parseMoney } from "../../rules/currency.ts";
 import { currencies } from "../../rules/currency-table.ts";
-import type { Problem } from "../../rules/problem.ts";
+import { ok, type Problem } from "../../rules/problem.ts";
 import { readForm } from "../read-form.ts";
 import { kindPages } from "./kind-routes.ts";
 import { guildLabelPages } from "./label-routes.ts";
@@ -26,8 +27,17 @@ const form = z.strictObject({
     .literal("yes")
     .optional()
     .transform((text) => text === "yes"),
+  secondPersonAbove: guildChange.shape.secondPersonAbove.unwrap(),
   version: z.coerce.number().pipe(versionNumber),
 });
+
+/** An empty amount means that one person settles alone. */
+function readGuild(body: unknown, now: { currency: string }) {
+  const fields = (body ?? {}) as Record<string, string>;
+  const typed = fields.secondPersonAbove ?? "";
+  const amount = typed === "" ? ok(null) : parseMoney(typed, now.currency, "secondPersonAbove");
+  return amount.ok ? readForm(form, { ...fields, secondPersonAbove: amount.value }) : amount;
+}
 
 /** The guild's settings, and the kinds of goods it sells. */
 export async function guildPages(app: App): Promise<void> {
@@ -38,12 +48,16 @@ export async function guildPages(app: App): Promise<void> {
       tagLength: String(guild.tagLength),
       version: String(guild.version),
       showMemberName: guild.showMemberName ? "yes" : undefined,
+      secondPersonAbove:
+        guild.secondPersonAbove === null
+          ? ""
+          : amountText(Number(guild.secondPersonAbove), guild.currency),
     };
     return reply.page("guild/guild", await guildPage(request, values));
   });
 
   app.post("/guild", chair, async (request, reply) => {
-    const read = readForm(form, request.body);
+    const read = readGuild(request.body, await app.parts.db.guild.findFirstOrThrow());
     const edited = read.ok ? await editGuild(request.deed(), read.value) : read;
     if (!edited.ok) {
       const page = await guildPage(request, request.body, edited.problem);
