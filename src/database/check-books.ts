@@ -1,4 +1,5 @@
 import { drawersAreEmpty, membersAreOwed } from "./checks/balances.ts";
+import { bankingIsBooked, takingsTie } from "./checks/banking.ts";
 import type { Check } from "./checks/check.ts";
 import { correctionsExplain, deedsHavePeople, rowsAreGuarded } from "./checks/corrections.ts";
 import { cashUpsFit, drawerMovesAreBooked } from "./checks/drawers.ts";
@@ -25,9 +26,11 @@ const checks: readonly Check[] = [
   drawersAreEmpty,
   drawerMovesAreBooked,
   cashUpsFit,
+  bankingIsBooked,
   receiptsRunOn,
   receiptsAddUp,
   receiptsAreBooked,
+  takingsTie,
   linesMovePieces,
   correctionsExplain,
   deedsHavePeople,

@@ -78,7 +78,8 @@ async function piecesOf(db: Transaction, saleId: string): Promise<Takings["piece
   return row;
 }
 
-async function tendersOf(db: Transaction, saleId: string): Promise<TenderTakings[]> {
+/** What each till took by each way of paying; returns are taken off. */
+export async function tendersOf(db: Transaction, saleId: string): Promise<TenderTakings[]> {
   const rows = await db.$queryRaw<(Omit<TenderTakings, "amount"> & { amount: bigint })[]>`
     SELECT t.number AS "tillNumber", t.name AS "tillName", o.kind, sum(o.amount)::bigint AS amount
     FROM receipt r JOIN till t ON t.id = r.till_id JOIN receipt_tender o ON o.receipt_id = r.id

@@ -9,7 +9,7 @@ interface Money {
 /** Details that are amounts in smallest coins; nobody should have to count their digits. */
 const amounts = new Set([
   ...["total", "back", "float", "counted", "expected", "difference"],
-  ...["price", "gross", "guildShare", "net", "amount"],
+  ...["price", "gross", "guildShare", "net", "amount", "fee"],
 ]);
 
 /** Names that need more than their own letters to be understood. */

@@ -13,10 +13,10 @@ export interface Payable {
 }
 
 /** Payables of a span of ages in days: from `from` to `to`, both counted in; the last has no end. */
-export interface AgeBucket {
+export interface AgeBucket<T extends Payable = Payable> {
   from: number;
   to: number | null;
-  payables: Payable[];
+  payables: T[];
   total: Minor;
 }
 
@@ -39,12 +39,12 @@ export function daysBetween(from: string, to: string, zone: string): number {
  * totals add up to what is given. Throws on amounts that are not above zero and limits that do not
  * rise.
  */
-export function agePayables(
-  payables: readonly Payable[],
+export function agePayables<T extends Payable>(
+  payables: readonly T[],
   at: string,
   zone: string,
   limits: readonly number[] = usualLimits,
-): AgeBucket[] {
+): AgeBucket<T>[] {
   const rise = limits.every(
     (limit, index) => limit > (index === 0 ? -1 : (limits[index - 1] ?? 0)),
   );
