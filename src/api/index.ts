@@ -8,9 +8,11 @@ import { RefusedRequest } from "../plugins/errors.ts";
 import type { App, Request } from "../plugins/types.ts";
 import { problem } from "../rules/problem.ts";
 import { auditApi } from "./audit.ts";
+import { bankingApi } from "./banking.ts";
 import { booksApi } from "./books.ts";
 import { deskApi } from "./desk.ts";
 import { apiDocument } from "./document.ts";
+import { figuresApi } from "./figures.ts";
 import { guildApi } from "./guild.ts";
 import { guildGoodsApi } from "./guild-goods.ts";
 import { itemApi } from "./items.ts";
@@ -35,6 +37,7 @@ import { tillDevicesApi } from "./till-devices.ts";
 import { tillOutboxApi } from "./till-outbox.ts";
 import { tillApi } from "./tills.ts";
 import { unsentFileApi } from "./unsent-file.ts";
+import { yearApi } from "./year.ts";
 
 const writes = new Set(["POST", "PUT", "PATCH", "DELETE"]);
 
@@ -76,6 +79,9 @@ export async function api(app: App): Promise<void> {
   await app.register(settlementApi);
   await app.register(statementApi);
   await app.register(booksApi);
+  await app.register(figuresApi);
+  await app.register(bankingApi);
+  await app.register(yearApi);
   await app.register(resultsApi);
 }
 

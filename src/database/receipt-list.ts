@@ -9,6 +9,8 @@ export interface ReceiptInList {
   tillId: string;
   kind: "sale" | "return" | "void";
   total: number;
+  /** What was paid with cash rounding in it; of the asked-for tender alone, when one was asked for. */
+  paid: number;
   pieces: number;
   cashier: string;
   at: string;
@@ -21,6 +23,11 @@ export interface ReceiptFilter {
   tillId?: string;
   /** A receipt number ("2-17" or "17") or a tag number. */
   q?: string;
+  tillNumber?: number;
+  tender?: string;
+  /** Made from this moment on, and before that one. */
+  madeFrom?: Date;
+  madeBefore?: Date;
 }
 
 /** Newest first; the cursor names the last receipt seen, so that new ones never shift a page. */
@@ -34,6 +41,7 @@ export async function listReceipts(
     include: {
       till: { select: { number: true } },
       lines: { select: { quantity: true } },
+      tenders: { where: tenderOf(filter), select: { amount: true } },
       reversedBy: { where: { kind: "void" }, select: { id: true } },
     },
     orderBy: [{ at: "desc" }, { id: "desc" }],
@@ -49,6 +57,7 @@ export async function listReceipts(
       tillId: row.tillId,
       kind: row.kind as ReceiptInList["kind"],
       total: Number(row.total),
+      paid: row.tenders.reduce((sum, { amount }) => sum + Number(amount), 0),
       pieces: row.lines.reduce((sum, { quantity }) => sum + quantity, 0),
       cashier: cashiers.get(row.cashierId) ?? "",
       at: row.at.toISOString(),
@@ -58,6 +67,16 @@ export async function listReceipts(
   };
 }
 
+/** What all receipts of a list were paid with together, not only those of one page. */
+export async function sumReceipts(db: Database, filter: ReceiptFilter): Promise<number> {
+  const receipt = { AND: [scope(filter), searched(filter.q)] };
+  const where = { receipt, ...tenderOf(filter) };
+  const found = await db.receiptTender.aggregate({ where, _sum: { amount: true } });
+  return Number(found._sum.amount ?? 0n);
+}
+
+const tenderOf = ({ tender }: ReceiptFilter) => (tender ? { kind: tender } : {});
+
 async function namesOf(db: Database, ids: string[]): Promise<Map<string, string>> {
   const members = await db.member.findMany({
     where: { id: { in: ids } },
@@ -66,7 +85,13 @@ async function namesOf(db: Database, ids: string[]): Promise<Map<string, string>
   return new Map(members.map(({ id, name }) => [id, name]));
 }
 
-const scope = ({ saleId, tillId }: ReceiptFilter) => ({ saleId, ...(tillId ? { tillId } : {}) });
+const scope = ({ saleId, tillId, tillNumber, tender, madeFrom, madeBefore }: ReceiptFilter) => ({
+  saleId,
+  ...(tillId ? { tillId } : {}),
+  ...(tillNumber === undefined ? {} : { till: { number: tillNumber } }),
+  ...(tender ? { tenders: { some: { kind: tender } } } : {}),
+  ...(madeFrom && madeBefore ? { madeAt: { gte: madeFrom, lt: madeBefore } } : {}),
+});
 
 const nothing = { number: -1 };
 

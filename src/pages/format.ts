@@ -17,3 +17,9 @@ export const daysText = (
   lastDay: string,
   { locale }: Pick<Region, "locale">,
 ): string => spanText(firstDay, lastDay, locale);
+
+/** "Nov 27, 10 AM" for an hour on the guild's own clock, "2026-11-27T10". */
+export const hourText = (hour: string, { locale }: Pick<Region, "locale">): string =>
+  new Intl.DateTimeFormat(locale, {
+    ...{ month: "short", day: "numeric", hour: "numeric", timeZone: "UTC" },
+  }).format(new Date(`${hour}:00:00Z`));

@@ -3,6 +3,7 @@ import { accountPages } from "./account/routes.ts";
 import { auditPages } from "./audit/routes.ts";
 import { booksPages } from "./books/routes.ts";
 import { deskPages } from "./desk/routes.ts";
+import { figurePages } from "./figures/routes.ts";
 import { guildPages } from "./guild/routes.ts";
 import { helpPages } from "./help/routes.ts";
 import { homePages } from "./home/routes.ts";
@@ -53,5 +54,6 @@ export async function pages(app: App): Promise<void> {
   await app.register(receiptPages);
   await app.register(reversalPages);
   await app.register(booksPages);
+  await app.register(figurePages);
   await app.register(resultsPages);
 }

@@ -1,4 +1,8 @@
 import { randomUUID } from "node:crypto";
+import Handlebars from "handlebars";
+import { barChart } from "../rules/charts/bars.ts";
+import type { Chart } from "../rules/charts/chart.ts";
+import { columnChart } from "../rules/charts/columns.ts";
 import type { Problem } from "../rules/problem.ts";
 
 /** Handlebars adds its own options object as the last argument of every helper. */
@@ -24,6 +28,12 @@ function isChosen(option: { value: unknown; selected?: boolean }, typed: unknown
   const list = Array.isArray(typed) ? typed : [typed];
   return list.some((value) => isText(value) && String(value) === String(option.value));
 }
+
+/** Bars are drawn for a phone; beside their table they have the same room on a wide screen. */
+const barsWidth = 360;
+
+/** Charts are the only markup that does not come from a template: every text in one is escaped there. */
+const drawn = (svg: string) => new Handlebars.SafeString(svg);
 
 /** Short lists of choices can stand in the template: `(list "a4" "A4" "letter" "US Letter")`. */
 function optionsFrom(words: unknown[]): { value: unknown; label: unknown }[] {
@@ -55,6 +65,8 @@ export function viewHelpers(asset: (name: string) => string): Record<string, Hel
     count: (list) => (Array.isArray(list) ? list.length : 0),
     list: (...given) => optionsFrom(withoutOptions(given)),
     asset: (name) => asset(String(name)),
+    "bar-chart": (chart) => drawn(barChart(chart as Chart, barsWidth)),
+    "column-chart": (chart) => drawn(columnChart(chart as Chart)),
     shown: (...given) => withoutOptions(given).find(isText) ?? "",
     chosen: (option, name, ...rest) =>
       isChosen(option as { value: unknown }, typedValue(rootOf(rest).values, name)),

@@ -1,4 +1,6 @@
+import type { DepositSource } from "../../rules/bank-entries.ts";
 import type { Database } from "../client.ts";
+import { literal } from "../search.ts";
 
 interface Recorded {
   id: string;
@@ -9,7 +11,7 @@ interface Recorded {
 }
 
 export interface DepositRead extends Recorded {
-  source: string;
+  source: DepositSource;
   amount: number;
 }
 
@@ -21,13 +23,19 @@ export interface CardTotalRead extends Recorded {
 }
 
 interface Page {
+  /** A part of the reference. */
+  q?: string | undefined;
   after?: string | undefined;
   limit: number;
 }
 
 /** The newest first; the cursor is the last id of the page before. */
-const pageOf = (saleId: string, { after, limit }: Page) => ({
-  where: { saleId, ...(after ? { id: { lt: after } } : {}) },
+const pageOf = (saleId: string, { q, after, limit }: Page) => ({
+  where: {
+    saleId,
+    ...(q ? { reference: { contains: literal(q), mode: "insensitive" as const } } : {}),
+    ...(after ? { id: { lt: after } } : {}),
+  },
   orderBy: { id: "desc" as const },
   take: limit + 1,
 });
@@ -44,7 +52,13 @@ export async function listDeposits(db: Database, saleId: string, page: Page) {
   const rows = await db.deposit.findMany({ ...pageOf(saleId, page), include: { voided: true } });
   const read = rows.map(
     ({ id, source, amount, reference, bankedOn, voided }): DepositRead => ({
-      ...{ id, source, reference, day: dayOf(bankedOn), amount: Number(amount) },
+      ...{
+        id,
+        source: source as DepositSource,
+        reference,
+        day: dayOf(bankedOn),
+        amount: Number(amount),
+      },
       voidedBecause: voided?.reason ?? null,
     }),
   );

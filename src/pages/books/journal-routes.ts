@@ -6,7 +6,7 @@ import { momentText } from "../../rules/moment.ts";
 import { nextHref, searchOf } from "../want-id.ts";
 import { books, guildWords, numberAfter, places, saleNamed, type WithSale } from "./scene.ts";
 
-type Query = { Querystring: { q?: string; after?: string; account?: string } };
+type Query = { Querystring: { q?: string; after?: string; account?: string; sale?: string } };
 
 /** The ledger of money as people read it: accounts, entries, and a journal for other programs. */
 export async function journalPages(app: App): Promise<void> {
@@ -44,8 +44,10 @@ async function journalPage(request: Request, query: Query["Querystring"]) {
   const guild = await guildWords(request);
   const q = searchOf(query.q);
   const account = searchOf(query.account);
+  const sale = typeof query.sale === "string" ? await saleNamed(request, query.sale) : undefined;
+  const saleId = sale?.id;
   const after = numberAfter(query.after);
-  const filter = { q, account, limit: 30, ...(after > 0 ? { before: BigInt(after) } : {}) };
+  const filter = { q, account, saleId, limit: 30, ...(after > 0 ? { before: BigInt(after) } : {}) };
   const { items, next } = await listEntries(db, filter);
   const [named] = account ? (await listBalances(db)).filter(({ key }) => key === account) : [];
   return {
@@ -53,8 +55,12 @@ async function journalPage(request: Request, query: Query["Querystring"]) {
     places: places("/books/journal"),
     q,
     account,
-    accountName: account ? (named?.name ?? "an account we do not know") : "",
-    next: nextHref("/books/journal", next, { q, account }),
+    sale,
+    only: [
+      ...(account ? [named?.name ?? "an account we do not know"] : []),
+      ...(sale ? [sale.name] : []),
+    ].join(", "),
+    next: nextHref("/books/journal", next, { q, account, sale: saleId ?? "" }),
     entries: items.map((entry) => ({
       number: entry.number,
       at: momentText(entry.at, guild.locale, guild.timeZone),

@@ -8,7 +8,7 @@ import { allows } from "../../rules/sale-stage.ts";
 import { tenderWords } from "../../rules/tender.ts";
 import { daysText } from "../format.ts";
 import { wordsOf } from "./discrepancy-words.ts";
-import type { GuildWords } from "./scene.ts";
+import { type GuildWords, salePlaces } from "./scene.ts";
 
 interface Parts {
   sale: SaleRead;
@@ -27,6 +27,7 @@ export function salePage(parts: Parts) {
   return {
     title: `Books of ${sale.name}`,
     sale,
+    places: salePlaces(sale.id),
     when: daysText(sale.firstDay, sale.lastDay, guild),
     ...nextStep(sale, takings, settlements),
     figures: figuresOf(takings, guild),

@@ -39,5 +39,20 @@ export const places = (current: string) =>
     { href: "/books", label: "Sales" },
     { href: "/books/accounts", label: "Accounts" },
     { href: "/books/journal", label: "Journal" },
+    { href: "/books/tax", label: "Tax" },
+    { href: "/books/payables", label: "Owed to members" },
+    { href: "/books/year-end", label: "Year-end" },
     { href: "/books/check", label: "Check the books" },
   ].map((link) => ({ ...link, current: link.href === current }));
+
+/** What there is about one sale, the guild's own figures first among them. */
+export const salePlaces = (saleId: string, current = "") =>
+  [
+    { part: "", label: "Overview" },
+    { part: "/takings", label: "Takings" },
+    { part: "/tax", label: "Tax" },
+    { part: "/banking", label: "Bank and cards" },
+    { part: "/income", label: "What the guild made" },
+  ].map(({ part, label }) => ({
+    ...{ href: `/books/${saleId}${part}`, label, current: part === current },
+  }));
