@@ -9,7 +9,7 @@ export interface TaxRow {
   code: string;
   name: string;
   rate: number;
-  /** Sold on receipts that this tax looked at; gifts of money are no sales. */
+  /** Sold at sales that have this tax; gifts of money are no sales. */
   gross: number;
   /** To buyers with a certificate. */
   exemptBuyers: number;
@@ -26,7 +26,7 @@ export interface TaxRow {
 
 export interface TaxWorksheet {
   rows: TaxRow[];
-  /** Sold on receipts that no tax looked at. */
+  /** Sold at sales without any tax. */
   withoutTax: number;
   /** What the accounts of the taxes say, by code, beside what was taken. */
   ties: { code: string; taken: number; booked: number }[];
@@ -46,6 +46,10 @@ const ends = (scope: TaxScope) =>
     ? { saleId: scope.saleId, from: null, to: null }
     : { saleId: null, from: scope.from, to: scope.to };
 
+/**
+ * A receipt that a tax left out altogether has no row of it, so the taxes of its sale stand in: the
+ * goods were looked at all the same.
+ */
 async function rowsOf(db: Transaction, scope: TaxScope): Promise<TaxRow[]> {
   type Row = { code: string; name: string; rate: number } & Record<
     "gross" | "exemptBuyers" | "taxable" | "taken",
@@ -54,15 +58,23 @@ async function rowsOf(db: Transaction, scope: TaxScope): Promise<TaxRow[]> {
   const { saleId, from, to } = ends(scope);
   const rows = await db.$queryRaw<Row[]>`
     WITH sold AS (
-      SELECT r.id, r.exemption <> '' AS exempt, coalesce(sum(l.amount) FILTER (WHERE l.kind <> 'donation'), 0) AS amount
+      SELECT r.id, r.sale_id, r.exemption <> '' AS exempt, coalesce(sum(l.amount) FILTER (WHERE l.kind <> 'donation'), 0) AS amount
       FROM receipt r JOIN receipt_line l ON l.receipt_id = r.id
       WHERE (${saleId}::uuid IS NULL OR r.sale_id = ${saleId}::uuid)
         AND (${from}::timestamptz IS NULL OR (r.made_at >= ${from}::timestamptz AND r.made_at < ${to}::timestamptz))
-      GROUP BY r.id)
-    SELECT x.code, max(x.name) AS name, x.rate, sum(s.amount)::bigint AS gross,
-      coalesce(sum(s.amount) FILTER (WHERE s.exempt), 0)::bigint AS "exemptBuyers",
-      sum(x.base)::bigint AS taxable, sum(x.tax)::bigint AS taken
-    FROM sold s JOIN receipt_tax x ON x.receipt_id = s.id GROUP BY x.code, x.rate ORDER BY x.code, x.rate`;
+      GROUP BY r.id),
+    looked AS (
+      SELECT s.id, s.exempt, s.amount, c.code, c.name, c.rate
+      FROM sold s JOIN sale a ON a.id = s.sale_id
+      CROSS JOIN LATERAL jsonb_to_recordset(a.tax_rules -> 'components') AS c(code text, name text, rate integer)
+      UNION SELECT s.id, s.exempt, s.amount, x.code, x.name, x.rate FROM sold s JOIN receipt_tax x ON x.receipt_id = s.id
+      JOIN sale a ON a.id = s.sale_id
+      WHERE NOT a.tax_rules -> 'components' @> jsonb_build_array(jsonb_build_object('code', x.code)))
+    SELECT l.code, max(coalesce(x.name, l.name)) AS name, coalesce(x.rate, l.rate) AS rate, sum(l.amount)::bigint AS gross,
+      coalesce(sum(l.amount) FILTER (WHERE l.exempt), 0)::bigint AS "exemptBuyers",
+      coalesce(sum(x.base), 0)::bigint AS taxable, coalesce(sum(x.tax), 0)::bigint AS taken
+    FROM looked l LEFT JOIN receipt_tax x ON x.receipt_id = l.id AND x.code = l.code
+    GROUP BY l.code, coalesce(x.rate, l.rate) ORDER BY 1, 3`;
   return rows.map(({ code, name, rate, ...sums }) => {
     const gross = Number(sums.gross);
     const exemptBuyers = Number(sums.exemptBuyers);
@@ -81,7 +93,8 @@ async function withoutTaxOf(db: Transaction, scope: TaxScope): Promise<number> {
     SELECT coalesce(sum(l.amount), 0)::bigint AS amount FROM receipt r JOIN receipt_line l ON l.receipt_id = r.id
     WHERE (${saleId}::uuid IS NULL OR r.sale_id = ${saleId}::uuid)
       AND (${from}::timestamptz IS NULL OR (r.made_at >= ${from}::timestamptz AND r.made_at < ${to}::timestamptz))
-      AND l.kind <> 'donation' AND NOT EXISTS (SELECT 1 FROM receipt_tax x WHERE x.receipt_id = r.id)`;
+      AND l.kind <> 'donation' AND NOT EXISTS (SELECT 1 FROM receipt_tax x WHERE x.receipt_id = r.id)
+      AND EXISTS (SELECT 1 FROM sale a WHERE a.id = r.sale_id AND jsonb_array_length(a.tax_rules -> 'components') = 0)`;
   return Number(row.amount);
 }
 
