@@ -2,6 +2,7 @@ import type { BookMember, MissingItem, SaleBook } from "../rules/policy/sale-boo
 import { showTag } from "../rules/tag-number.ts";
 import { bookLines, type GatheredLine } from "./book-lines.ts";
 import type { Transaction } from "./client.ts";
+import { cardFeesOf } from "./figures/card-fees.ts";
 import { type SellerRead, sellersOf } from "./sellers.ts";
 
 /** A sale as the guild's policy is applied to it, with the words around its figures. */
@@ -33,10 +34,21 @@ export async function gatherSaleBook(
   );
   const lines = await bookLines(db, saleId, memberId);
   return {
-    book: { members, lines, cardFee: null },
+    book: { members, lines, cardFee: await openCardFee(db, saleId) },
     sellers: new Map(sellers.map((one) => [one.memberId, one])),
     pieces: new Map(missing.map(({ itemId, about }) => [itemId, about])),
   };
+}
+
+/** What the terminal's totals charged beyond what settlements shared out; null before it is known. */
+async function openCardFee(db: Transaction, saleId: string): Promise<number | null> {
+  const known = await cardFeesOf(db, saleId);
+  if (known === null) return null;
+  const { _sum } = await db.settlement.aggregate({
+    where: { saleId },
+    _sum: { cardFeeWhole: true },
+  });
+  return Math.max(0, known - Number(_sum.cardFeeWhole ?? 0n));
 }
 
 /** What the newest statement of each member left unpaid: held, or owed to the guild. */

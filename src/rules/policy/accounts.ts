@@ -36,15 +36,18 @@ export function accountsOf(book: SaleBook, policy: Policy): SaleAccounts {
   return balanced(book, accounts, shared);
 }
 
+/** `open` is the part of the whole fee that no statement holds yet. */
+type SharedFee = SharedCardFee & { open: Minor };
+
 /** What statements hold stays; the fee of the other lines is shared over them alone. */
-function cardFeeOf({ lines, cardFee }: SaleBook, policy: Policy): SharedCardFee {
+function cardFeeOf({ lines, cardFee }: SaleBook, policy: Policy): SharedFee {
   const open = lines.filter(({ frozenCardFee }) => frozenCardFee === undefined);
   const whole = cardFee ?? expectedCardFee(open, policy.cardFee);
   const shared = shareCardFee(whole, open, policy.cardFee);
   const ofOpen = shared.perLine.values();
   const perLine = lines.map((line) => line.frozenCardFee ?? ofOpen.next().value!);
   const frozen = total(lines.map(({ frozenCardFee }) => frozenCardFee ?? 0));
-  return { whole: whole + frozen, byGuild: shared.byGuild, perLine };
+  return { whole: whole + frozen, open: whole, byGuild: shared.byGuild, perLine };
 }
 
 function rateLines(
@@ -101,7 +104,7 @@ function withShares(lines: readonly RatedLine[], rounding: ShareRounding): Accou
 function balanced(
   { lines }: SaleBook,
   members: SaleAccounts["members"],
-  { whole, byGuild }: SharedCardFee,
+  { whole, open, byGuild }: SharedFee,
 ): SaleAccounts {
   const takings = total(lines.map(({ amount }) => amount));
   const forMembers = total(members.map(({ balance, carried }) => balance - carried));
@@ -111,5 +114,8 @@ function balanced(
   const leftForGuild = forGuild - byGuild;
   if (takings !== forMembers + leftForGuild + whole)
     throw new Error(`${takings} is not ${forMembers} + ${leftForGuild} + ${whole}`);
-  return { members, takings, cardFee: whole, cardFeeByGuild: byGuild, leftForGuild };
+  return {
+    ...{ members, takings, leftForGuild },
+    ...{ cardFee: whole, openCardFee: open, cardFeeByGuild: byGuild },
+  };
 }

@@ -90,6 +90,8 @@ export interface SaleAccounts {
   members: MemberAccount[];
   takings: Minor;
   cardFee: Minor;
+  /** The part of it that no statement holds yet. */
+  openCardFee: Minor;
   cardFeeByGuild: Minor;
   leftForGuild: Minor;
 }
