@@ -28,6 +28,7 @@ const stagesOf = {
   "pay-out": ["settling", "closed"],
   "edit-sale": ["planning", "entries-open", "entries-closed", "selling", "settling"],
   "edit-sale-rates": ["planning", "entries-open", "entries-closed"],
+  "edit-policy": ["planning", "entries-open", "entries-closed", "selling", "settling"],
 } as const satisfies Record<string, readonly Stage[]>;
 
 export type Deed = keyof typeof stagesOf;

@@ -11,7 +11,7 @@ export const rateAnswerWords = ({ reason, passedOver }: RateAnswer): string[] =>
   ...passedOver.map((other) => `Not used: ${rateWords(other)}`),
 ];
 
-function groundWords(reason: RateReason): string {
+export function groundWords(reason: RateReason): string {
   switch (reason.why) {
     case "donated":
       return "given to the guild";
@@ -38,7 +38,7 @@ function hoursWords(from: number, to: number | null): string {
 }
 
 /** "2 hours 30 minutes": a length of time from whole minutes. */
-function lengthWords(minutes: number): string {
+export function lengthWords(minutes: number): string {
   const rest = minutes % 60;
   const hours = (minutes - rest) / 60;
   const parts = [];

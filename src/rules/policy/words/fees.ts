@@ -1,0 +1,28 @@
+import type { Policy } from "../policy.ts";
+import type { MoneyWords, PolicySection } from "./section.ts";
+
+export function roundingSection({ rounding }: Policy): PolicySection {
+  const basis =
+    rounding.basis === "line"
+      ? "The guild's part is rounded for each line by itself"
+      : "The guild's part is rounded once, for all lines of a statement together";
+  const halves =
+    rounding.halves === "up"
+      ? "half of the smallest coin counts as a whole one"
+      : "half of the smallest coin goes to the even amount";
+  return { title: "Rounding", sentences: [`${basis}; ${halves}.`] };
+}
+
+export function feesSection({ fees }: Policy, money: MoneyWords): PolicySection {
+  const { entry, firstEntry, late, lateFor, missedShift } = fees;
+  const forLate = lateFor === "item" ? "for each item" : "once for each member with anything";
+  const sentences = [
+    entry > 0 && `Entry fee: ${money(entry)} for each member who enters anything.`,
+    firstEntry !== null && firstEntry !== entry && `${newcomers} ${money(firstEntry)}.`,
+    late > 0 && `Late fee: ${money(late)} ${forLate} entered after the deadline.`,
+    missedShift > 0 && `Missed shift: ${money(missedShift)} for each shift promised and missed.`,
+  ].filter((sentence) => sentence !== false);
+  return { title: "Fees", sentences: sentences.length > 0 ? sentences : ["There are no fees."] };
+}
+
+const newcomers = "Entry fee of those who sell for the first time:";
