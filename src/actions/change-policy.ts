@@ -90,8 +90,7 @@ export async function soundPolicy(
     names.has(kind) ? [] : [{ field: `rates.kinds.${index}.kind`, message: notListed }],
   );
   const errors = [...unknown, ...checkPolicy(policy)];
-  if (errors[0])
-    return { ok: false, problem: problem("invalid-input", errors[0].message, errors) };
+  if (errors[0]) return { ok: false, problem: problem("invalid-input", errors[0].message, errors) };
   const named = policy.rates.kinds.map((one) => ({ ...one, name: names.get(one.kind)! }));
   return ok({ ...policy, rates: { ...policy.rates, kinds: named } });
 }

@@ -21,6 +21,7 @@ import { labelStockApi } from "./label-stocks.ts";
 import { labelApi } from "./labels.ts";
 import { memberListApi } from "./member-list.ts";
 import { memberApi } from "./members.ts";
+import { policyApi } from "./policies.ts";
 import { printApi } from "./prints.ts";
 import { receiptMailApi } from "./receipt-mails.ts";
 import { receiptApi } from "./receipts.ts";
@@ -57,6 +58,7 @@ export async function api(app: App): Promise<void> {
   await app.register(guildApi);
   await app.register(saleApi);
   await app.register(salePartsApi);
+  await app.register(policyApi);
   await app.register(memberApi);
   await app.register(memberListApi);
   await app.register(kindApi);

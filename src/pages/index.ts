@@ -9,6 +9,7 @@ import { helpPages } from "./help/routes.ts";
 import { homePages } from "./home/routes.ts";
 import { itemPages } from "./items/routes.ts";
 import { memberPages } from "./members/routes.ts";
+import { policyPages } from "./policy/routes.ts";
 import { reversalPages } from "./receipts/reversals.ts";
 import { receiptPages } from "./receipts/routes.ts";
 import { referencePages } from "./reference/routes.ts";
@@ -41,6 +42,7 @@ export async function pages(app: App): Promise<void> {
   await app.register(stockPages);
   await app.register(deskPages);
   await app.register(salePages);
+  await app.register(policyPages);
   await app.register(memberPages);
   await app.register(helpPages);
   await app.register(guildPages);

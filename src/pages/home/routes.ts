@@ -1,10 +1,13 @@
 import { standingAgreement } from "../../database/agreements.ts";
+import { policyNews } from "../../database/policy-news.ts";
 import { saleCounts } from "../../database/sale-facts.ts";
 import { busySales, plannedSale, type SaleRead } from "../../database/sales.ts";
 import type { App, Request } from "../../plugins/types.ts";
 import { stages } from "../../rules/sale-stage.ts";
 import { stageWords } from "../../rules/stage-words.ts";
+import { guildWords } from "../books/scene.ts";
 import { daysText, type Region } from "../format.ts";
+import { newsView } from "../policy/policy-page.ts";
 import { type Standing, tasksFor } from "./tasks.ts";
 
 export async function homePages(app: App): Promise<void> {
@@ -16,6 +19,7 @@ export async function homePages(app: App): Promise<void> {
       title: "Start",
       name: actor.name,
       sales: standing.busy.map((sale) => saleView(sale, standing.region)),
+      news: await newsFor(request, standing.busy),
       now: tasks.filter((task) => task.href),
       later: tasks.filter((task) => !task.href),
     });
@@ -32,6 +36,21 @@ function saleView(sale: SaleRead, region: Region) {
       state: index < now ? "done" : index === now ? "now" : "next",
     })),
   };
+}
+
+/** What the guild decided otherwise since the member agreed, sale by sale. */
+async function newsFor(request: Request, busy: readonly SaleRead[]) {
+  const { db } = request.server.parts;
+  const guild = await guildWords(request);
+  const all = busy.map(async ({ id, name }) => {
+    const news = await policyNews(db, id, request.who().id);
+    return {
+      name,
+      href: `/sales/${id}/agreement`,
+      versions: news.map((one) => newsView(one, guild)),
+    };
+  });
+  return (await Promise.all(all)).filter(({ versions }) => versions.length > 0);
 }
 
 async function standingFor(request: Request): Promise<Standing> {

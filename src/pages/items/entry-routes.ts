@@ -95,6 +95,7 @@ export const sceneWords = (scene: Scene) => ({
   saleName: scene.sale.name,
   memberNumber: scene.memberNumber,
   agreement: scene.agreement,
+  keeps: scene.keeps,
   listHref: listPath(scene),
 });
 

@@ -1,5 +1,6 @@
 import { entriesAllowed } from "../../actions/entry-rules.ts";
 import { settingFor } from "../../database/labels.ts";
+import { ownRateOf } from "../../database/own-rate.ts";
 import { entrySale } from "../../database/sale-choice.ts";
 import { findSale, type SaleRead } from "../../database/sales.ts";
 import { notFound, orRefuse } from "../../plugins/errors.ts";
@@ -9,6 +10,8 @@ import { amountText } from "../../rules/currency.ts";
 import { fibreList } from "../../rules/fibre.ts";
 import type { Problem } from "../../rules/problem.ts";
 import { refuseField } from "../../rules/problem.ts";
+import { guildWords } from "../books/scene.ts";
+import { keepsView } from "../policy/keeps.ts";
 import { isId } from "../want-id.ts";
 import { type Fields, textOf } from "./fields.ts";
 import { labelLists } from "./label-lists.ts";
@@ -21,6 +24,8 @@ export interface Scene {
   memberNumber: number | undefined;
   memberId: string;
   agreement: { version: number; text: string } | null;
+  /** What the guild keeps, and the member's own percentage as it stands. */
+  keeps: ReturnType<typeof keepsView>;
   /** Why nothing can be entered now, or null. */
   closed: Problem | null;
 }
@@ -31,7 +36,7 @@ export async function sceneOf(request: Request, given: Fields): Promise<Scene | 
   const actor = request.who();
   const sale = await chosenSale(request, textOf(given, "sale"));
   if (!sale) return null;
-  const guild = await db.guild.findFirstOrThrow();
+  const guild = await guildWords(request);
   const number = numberOf(textOf(given, "member"));
   const memberId = await memberIdFor(db, actor, number);
   const allowed = entriesAllowed(sale, actor, request.server.now());
@@ -39,6 +44,7 @@ export async function sceneOf(request: Request, given: Fields): Promise<Scene | 
     ...{ sale, memberId, currency: guild.currency },
     memberNumber: memberId === actor.id ? undefined : number,
     agreement: await toAgree(request, sale, memberId),
+    keeps: keepsView(await ownRateOf(db, sale.id, memberId), guild),
     closed: allowed.ok ? null : allowed.problem,
   };
 }

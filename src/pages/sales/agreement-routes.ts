@@ -3,14 +3,17 @@ import { acceptAgreement } from "../../actions/accept-agreement.ts";
 import { writeAgreement } from "../../actions/write-agreement.ts";
 import { acceptanceShape, agreementShape } from "../../contract/sale.ts";
 import { type AgreementRead, standingAgreement } from "../../database/agreements.ts";
+import { ownRateOf } from "../../database/own-rate.ts";
 import type { SaleRead } from "../../database/sales.ts";
 import { notFound } from "../../plugins/errors.ts";
 import type { App, Request } from "../../plugins/types.ts";
 import type { Problem } from "../../rules/problem.ts";
 import { allows } from "../../rules/sale-stage.ts";
+import { guildWords } from "../books/scene.ts";
 import { whenText } from "../format.ts";
+import { keepsView } from "../policy/keeps.ts";
 import { readForm } from "../read-form.ts";
-import { guildOf, saleOf, type WithId } from "./sale-of.ts";
+import { saleOf, type WithId } from "./sale-of.ts";
 
 const number = z.coerce.number().int().min(1);
 const acceptForm = acceptanceShape.extend({ version: number });
@@ -80,13 +83,14 @@ async function standing(request: Request, sale: SaleRead): Promise<AgreementRead
 
 async function agreementPage(request: Request, sale: SaleRead, problem?: Problem) {
   const agreement = await standing(request, sale);
-  const { roles } = request.who();
-  const guild = await guildOf(request);
+  const { id, roles } = request.who();
+  const guild = await guildWords(request);
   return {
     title: "What you agree to",
     sale,
     agreement,
     paragraphs: agreement.text.split(/\r?\n/).filter((line) => line.trim() !== ""),
+    keeps: keepsView(await ownRateOf(request.server.parts.db, sale.id, id), guild),
     acceptedOn: agreement.acceptedAt && whenText(agreement.acceptedAt, guild),
     mayAccept: roles.includes("member") && !agreement.acceptedAt && sale.stage !== "closed",
     mayWrite: roles.includes("chair") && allows(sale.stage, "edit-sale"),

@@ -14,13 +14,15 @@ export interface OverviewParts {
   tills: { number: number; name: string; open: boolean }[];
   accepted: number;
   isChair: boolean;
+  /** Whether the viewer sees and decides what the guild keeps. */
+  decides: boolean;
   problem?: Problem;
   values?: unknown;
 }
 
 /** One sale at a glance: where it stands, what that allows and the one next step. */
 export function overviewPage(parts: OverviewParts) {
-  const { sale, guild, counts, tills, accepted, isChair, problem, values } = parts;
+  const { sale, guild, counts, tills, accepted, isChair, decides, problem, values } = parts;
   const next = nextStage(sale.stage);
   const back = previousStage(sale.stage);
   return {
@@ -35,7 +37,7 @@ export function overviewPage(parts: OverviewParts) {
     back: back && { to: back, label: backWords(back) },
     counts,
     tills: tills.map((till) => ({ ...till, label: `Till ${till.number}: ${till.name}` })),
-    facts: factsOf(sale, guild, accepted, isChair),
+    facts: factsOf(sale, guild, accepted, { isChair, decides }),
     problem,
     values,
   };
@@ -53,13 +55,17 @@ function factsOf(
   sale: SaleRead,
   guild: OverviewParts["guild"],
   accepted: number,
-  isChair: boolean,
+  { isChair, decides }: { isChair: boolean; decides: boolean },
 ) {
   const money = (amount: number) => formatMoney(amount, guild.currency, guild.locale);
   return [
     { label: "Place", value: sale.place || "not given yet" },
     { label: "Entries end", value: whenText(sale.entryDeadline, guild) },
-    { label: "The guild keeps", value: `${rateText(sale.guildRate)} %` },
+    {
+      label: "The guild keeps",
+      value: `${rateText(sale.guildRate)} % as a rule`,
+      ...(decides ? { href: `/sales/${sale.id}/policy`, link: "Look or change" } : {}),
+    },
     {
       label: "Tax and cash at the till",
       value: termsText(sale, guild),

@@ -58,3 +58,7 @@ const figuresOf = (account: MemberAccount): MemberFigures => ({
   balance: account.balance,
   paid: account.payout.paid,
 });
+
+/** Sorts members by how much they gain or lose, the most first, then by number. */
+export const byGreatestChange = (one: MemberEffect, other: MemberEffect): number =>
+  Math.abs(other.change) - Math.abs(one.change) || one.memberNumber - other.memberNumber;

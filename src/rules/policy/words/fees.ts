@@ -1,4 +1,6 @@
+import { total } from "../../money.ts";
 import type { Policy } from "../policy.ts";
+import { guildShares } from "../share-rounding.ts";
 import type { MoneyWords, PolicySection } from "./section.ts";
 
 export function roundingSection({ rounding }: Policy): PolicySection {
@@ -26,3 +28,20 @@ export function feesSection({ fees }: Policy, money: MoneyWords): PolicySection 
 }
 
 const newcomers = "Entry fee of those who sell for the first time:";
+
+const example = { pieces: 5, price: 450, rate: 15_000 };
+const exampleShare = (basis: "line" | "statement") =>
+  total(
+    guildShares(
+      Array.from({ length: example.pieces }, (_, index) => ({
+        ...{ lineId: String(index), quantity: 1, base: example.price, rate: example.rate },
+      })),
+      { basis, halves: "up" },
+    ),
+  );
+
+/** Five pieces of 4.50 at 15 %, worked out with the rules: 3.40 in lines and 3.38 in all. */
+export const roundingExample = {
+  ...{ pieces: example.pieces, price: example.price },
+  ...{ line: exampleShare("line"), statement: exampleShare("statement") },
+};

@@ -29,7 +29,9 @@ export function payingSection({ minimum, tenders }: PayoutPolicy, money: MoneyWo
       ? [`Less than ${money(minimum)} is kept for the member and paid with the next sale.`]
       : [];
   const choice =
-    tenders.length > 1 ? ["The first that fits the amount pays, unless a member asks for another."] : [];
+    tenders.length > 1
+      ? ["The first that fits the amount pays, unless a member asks for another."]
+      : [];
   const owed = "Who owes the guild more than was sold carries it to the next sale.";
   const sentences = [`The guild pays ${ways}.`, ...choice, ...held, owed];
   return { title: "How members are paid", sentences } satisfies PolicySection;
