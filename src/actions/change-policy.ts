@@ -61,7 +61,7 @@ export async function judgePolicyChange(
     return refuseField("reason", "Say why: members may have entered under what held before.");
   const policy = read.value;
   if (canonical(policy) === canonical(before))
-    return refuseField("rates.ordinary", "This is the policy that holds already.");
+    return refuseField("policy", "This is the policy that holds already.");
   return ok({ before, policy });
 }
 
@@ -89,7 +89,9 @@ export async function soundPolicy(
   const unknown = policy.rates.kinds.flatMap(({ kind }, index): FieldError[] =>
     names.has(kind) ? [] : [{ field: `rates.kinds.${index}.kind`, message: notListed }],
   );
-  const errors = [...unknown, ...checkPolicy(policy)];
+  const errors = [...unknown, ...checkPolicy(policy)].map(({ field, message }) => ({
+    ...{ field: `policy.${field}`, message },
+  }));
   if (errors[0]) return { ok: false, problem: problem("invalid-input", errors[0].message, errors) };
   const named = policy.rates.kinds.map((one) => ({ ...one, name: names.get(one.kind)! }));
   return ok({ ...policy, rates: { ...policy.rates, kinds: named } });

@@ -30,6 +30,7 @@ test.each<[Deed, string]>([
   ["pay-out", "....xx"],
   ["edit-sale", "xxxxx."],
   ["edit-sale-rates", "xxx..."],
+  ["edit-policy", "xxxxx."],
 ])("%s is allowed at %s", (deed, columns) => {
   expect(stages.map((stage) => (allows(stage, deed) ? "x" : ".")).join("")).toBe(columns);
 });

@@ -4,7 +4,7 @@ import { roundingExample } from "../../rules/policy/words/fees.ts";
 import type { Problem } from "../../rules/problem.ts";
 import type { GuildWords } from "../books/scene.ts";
 import type { Typed } from "../sales/terms-rows.ts";
-import { type List, shownRows } from "./rows.ts";
+import { filledRows, type List, shownRows } from "./rows.ts";
 
 interface Parts {
   sale: SaleRead;
@@ -32,7 +32,9 @@ export function changePage({ sale, guild, kinds, values, problem }: Parts) {
       ...row,
       code: values[`${row.at}.code`] ?? "",
     })),
+    classesOpen: filledRows(values, "rates.classes").length > 0,
     kindRows: rows("rates.kinds", "Kind"),
+    kindsOpen: filledRows(values, "rates.kinds").length > 0,
     steps: rows("rates.hours", "Step"),
     tenders: rows("payout.tenders", "Way", 3),
     kinds: kinds.map(({ code, name }) => ({ value: code, label: name })),

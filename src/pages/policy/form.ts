@@ -118,4 +118,6 @@ function refused(errors: FieldError[], issues: { path: PropertyKey[]; message: s
 
 /** The form has no field for the code of a class and none for the policy as a whole. */
 export const onForm = (field: string): string =>
-  field.replace(/^policy\./, "").replace(/(classes\.\d+)\.code$/, "$1.name");
+  field === "policy"
+    ? "rates.ordinary"
+    : field.replace(/^policy\./, "").replace(/(classes\.\d+)\.code$/, "$1.name");

@@ -24,7 +24,7 @@ export function ratesSection(rates: RatePolicy): PolicySection {
   const first =
     grounds.length === 0 && steps.length === 1
       ? [`The guild keeps ${rateText(rates.ordinary)} % of the price of each piece.`]
-      : ["The guild keeps a part of the price of each piece:", ...grounds, ...steps, ...order];
+      : [...grounds, ...steps, ...order];
   return {
     title: "The guild's percentage",
     sentences: [...first, "What is given to the guild is all the guild's."],
