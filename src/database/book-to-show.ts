@@ -21,9 +21,7 @@ export async function bookToShow(db: Database, saleId: string): Promise<BookToSh
       SELECT 1 FROM receipt r JOIN credited_line l ON l.receipt_id = r.id WHERE r.sale_id = o.id)
     ORDER BY (o.id = s.id) DESC, o.first_day DESC, o.id DESC LIMIT 1`;
   if (!found) return null;
-  const book = await gatherSaleBook(db, found.id);
-  const ids = book.members.map(({ memberId }) => memberId);
-  const people = await db.member.findMany({ where: { id: { in: ids } } });
-  const names = new Map(people.map(({ id, name }) => [id, name]));
+  const { book, sellers } = await gatherSaleBook(db, found.id);
+  const names = new Map([...sellers].map(([id, { memberName }]) => [id, memberName]));
   return { saleId: found.id, saleName: found.name, book, names };
 }

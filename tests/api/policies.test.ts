@@ -70,13 +70,12 @@ describe("policies", () => {
   });
 
   test("what does not fit is named by its field, and nothing of it is kept", async () => {
-    const bad = structuredClone(quarter) as { rates: { hours: unknown[]; kinds: unknown[] } };
-    bad.rates.hours = [{ fromMinutes: 60, rate: 100_001 }];
-    const shape = await treasurer.post(`${path}/policies`, { policy: bad, replaces: 2 });
+    const withRates = (more: object) => ({ ...quarter, rates: { ...quarter.rates, ...more } });
+    const steep = withRates({ hours: [{ fromMinutes: 60, rate: 100_001 }] });
+    const shape = await treasurer.post(`${path}/policies`, { policy: steep, replaces: 2 });
     expect([shape.status, fieldsOf(shape)]).toEqual([400, ["policy.rates.hours.0.rate"]]);
-    bad.rates.hours = [];
-    bad.rates.kinds = [{ kind: "ships", rate: 1_000, visitorsToo: true }];
-    const rule = await treasurer.post(`${path}/policy/effect`, { policy: bad });
+    const ships = withRates({ kinds: [{ kind: "ships", rate: 1_000, visitorsToo: true }] });
+    const rule = await treasurer.post(`${path}/policy/effect`, { policy: ships });
     expect([rule.status, fieldsOf(rule)]).toEqual([400, ["policy.rates.kinds.0.kind"]]);
     const more = { policy: { ...quarter, more: 1 }, replaces: 2 };
     expect((await treasurer.post(`${path}/policies`, more)).status).toBe(400);
