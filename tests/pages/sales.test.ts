@@ -62,7 +62,8 @@ describe("planning", () => {
     expect(sale.agreements[0]?.text).toBe("My own work.\nMy own prices.");
     const form = await chair.visit(`/sales/${sale.id}/edit`);
     expect(form.text).toContain('value="2027-10-01T20:00"');
-    expect(form.text).toContain(`value="${plan.name}"`);
+    expect(form.text).not.toContain('name="guildRate"');
+    expect(form.text).toContain(`href="/sales/${sale.id}/policy"`);
   });
 
   test.each([
