@@ -5,7 +5,7 @@ import {
   accountRows,
   needsAccount,
   outcomeLabels,
-  outcomeOf,
+  outcomeOfStatement,
   payWords,
   yearWords,
 } from "../rules/statement-account.ts";
@@ -65,7 +65,7 @@ const isEarlier = ({ heading }: FrozenStatement): boolean => heading.yearToDate 
 
 function figuresOf(statement: FrozenStatement, money: Money): Figure[] {
   const { gross, guildShare, net, carried } = statement;
-  const { state, amount } = outcomeOf(statement);
+  const { state, amount } = outcomeOfStatement(statement);
   const others = net + carried - gross + guildShare;
   return [
     { label: "Sold for", amount: money(gross) },

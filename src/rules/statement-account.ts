@@ -15,19 +15,21 @@ export interface Outcome {
   amount: Minor;
 }
 
-export function outcomeOf({ net, carried, due }: Pick<FrozenStatement, "net" | "carried" | "due">) {
-  const balance = total([net, carried]);
-  const outcome = (state: Outcome["state"], amount: Minor): Outcome => ({ state, amount });
-  if (due > 0) return outcome("to-pay", due);
-  if (balance === 0) return outcome("nothing", 0);
-  return balance > 0 ? outcome("held", balance) : outcome("owed", 0 - balance);
+/** `left` is what is not paid: above zero when it is held, below when it is owed. */
+export function outcomeOf({ due, left }: { due: Minor; left: Minor }): Outcome {
+  if (due > 0) return { state: "to-pay", amount: due };
+  if (left === 0) return { state: "nothing", amount: 0 };
+  return left > 0 ? { state: "held", amount: left } : { state: "owed", amount: 0 - left };
 }
+
+export const outcomeOfStatement = ({ net, carried, due }: FrozenStatement): Outcome =>
+  outcomeOf({ due, left: total([net, carried, 0 - due]) });
 
 /** The same in a word or three, beside the amount. */
 export const outcomeLabels: Record<Outcome["state"], string> = {
   "to-pay": "To be paid",
   nothing: "To be paid",
-  held: "Held for you",
+  held: "Held",
   owed: "Owed to the guild",
 };
 
@@ -38,11 +40,11 @@ export const outcomeLabels: Record<Outcome["state"], string> = {
 export function accountRows(statement: FrozenStatement): AccountRow[] {
   const own = statement.lines.filter(({ donated }) => !donated);
   const taken = (figure: "guildShare" | "cardFee") => 0 - total(own.map((line) => line[figure]));
-  const { state, amount } = outcomeOf(statement);
+  const { state, amount } = outcomeOfStatement(statement);
   const steps = [
     { words: "Guild share", amount: taken("guildShare") },
     { words: "Part of the fee for cards", amount: taken("cardFee") },
-    ...statement.items.map((item) => ({ words: countedWords(item), amount: item.amount })),
+    ...statement.items.map(({ words, amount: added }) => ({ words, amount: added })),
     { words: "From the statement before", amount: statement.carried },
   ];
   return [
@@ -52,9 +54,6 @@ export function accountRows(statement: FrozenStatement): AccountRow[] {
   ];
 }
 
-const countedWords = ({ words, count }: { words: string; count: number }): string =>
-  count === 1 ? words : `${words} (${count})`;
-
 /** Where only the guild's share comes off, the totals under the lines say it all. */
 export const needsAccount = ({ items, carried }: FrozenStatement): boolean =>
   items.length > 0 || carried !== 0;
@@ -62,7 +61,7 @@ export const needsAccount = ({ items, carried }: FrozenStatement): boolean =>
 /** How it is paid, or why it is not, in a sentence beside the figures. */
 export function payWords(statement: FrozenStatement): string {
   const { payMethod } = statement;
-  switch (outcomeOf(statement).state) {
+  switch (outcomeOfStatement(statement).state) {
     case "to-pay":
       return payMethod === null
         ? "No payout is recorded yet."
@@ -70,9 +69,9 @@ export function payWords(statement: FrozenStatement): string {
     case "nothing":
       return "Nothing is to be paid.";
     case "held":
-      return "Less than the guild's smallest payment: it stays yours and is carried to your next statement.";
+      return "Less than the guild's smallest payment, so it is held and carried to the next statement.";
     case "owed":
-      return "It is carried and taken off your next statement.";
+      return "It is carried and taken off the next statement.";
   }
 }
 

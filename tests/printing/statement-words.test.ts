@@ -72,8 +72,8 @@ test.each(["letter", "a4"] as const)(
     const [page, ...more] = await read(onPaper(full, paper));
     expect(more).toEqual([]);
     for (const text of [
-      "Sold for $68.00 Guild share $20.65 Everything else -$40.87 Held for you $6.48",
-      "it stays yours and is carried to your next statement",
+      "Sold for $68.00 Guild share $20.65 Everything else -$40.87 Held $6.48",
+      "so it is held and carried to the next statement",
       "20 % (1) $13.60 $1.97 $52.43",
       "30 % (2) $20.40 $0.00 $47.60",
       "(1) 20 %: 2 to 6 hours of work. (2) 30 %: the rate for yarn.",
@@ -82,7 +82,7 @@ test.each(["letter", "a4"] as const)(
       "Late entry (3) -$6.00 Missed shift -$20.00",
       "Missing and made good: 104-003-39 Runner $76.00",
       "Adjustment: tag was priced too low at the desk $1.50",
-      "From the statement before -$85.40 Held for you $6.48",
+      "From the statement before -$85.40 Held $6.48",
     ])
       expect(page).toContain(text);
   },
@@ -99,7 +99,7 @@ test.each(["letter", "a4"] as const)("300 lines break well over pages of %s", as
   }
   const sum = pages.filter((page) => page.includes("How it adds up"));
   expect(sum).toHaveLength(1);
-  expect(sum[0]).toMatch(/How it adds up.*Sold for.*Held for you/);
+  expect(sum[0]).toMatch(/How it adds up.*Sold for.*Held/);
 });
 
 test("what is owed, held and nothing is told apart", async () => {
@@ -107,7 +107,7 @@ test("what is owed, held and nothing is told apart", async () => {
     const [page] = await read({ ...ordinary(1), net, due: 0, payMethod: null });
     return page;
   };
-  expect(await told(-500)).toMatch(/Owed to the guild \$5\.00.*taken off your next statement/);
+  expect(await told(-500)).toMatch(/Owed to the guild \$5\.00.*taken off the next statement/);
   expect(await told(0)).toContain("Nothing is to be paid.");
-  expect(await told(300)).toContain("Held for you $3.00");
+  expect(await told(300)).toContain("Held $3.00");
 });
