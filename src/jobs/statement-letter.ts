@@ -2,7 +2,7 @@ import { printFrozen } from "../printing/statement-words.ts";
 import { formatMoney } from "../rules/currency.ts";
 import { spanText } from "../rules/day.ts";
 import type { FrozenStatement } from "../rules/statement.ts";
-import { outcomeLabels, outcomeOf, payWords } from "../rules/statement-account.ts";
+import { outcomeLabels, outcomeOfStatement, payWords } from "../rules/statement-account.ts";
 
 /**
  * A statement as a message: plain words, and the paper as PDF beside them. The subject says no
@@ -26,7 +26,7 @@ export async function statementLetter(statement: FrozenStatement) {
 function textOf(statement: FrozenStatement): string {
   const { number, heading, payout } = statement;
   const { currency, locale } = heading;
-  const { state, amount } = outcomeOf(statement);
+  const { state, amount } = outcomeOfStatement(statement);
   const days = spanText(heading.firstDay, heading.lastDay, locale);
   return [
     `Dear ${heading.memberName},`,

@@ -81,7 +81,7 @@ export const full: FrozenStatement = {
   ],
   items: [
     { kind: "entry", words: "Entry fee", count: 1, amount: -500 },
-    { kind: "late", words: "Late entry", count: 3, amount: -600 },
+    { kind: "late", words: "Fee for late entry, 3 × $2.00", count: 3, amount: -600 },
     { kind: "missed-shift", words: "Missed shift", count: 1, amount: -2_000 },
     { kind: "loss", words: "Missing and made good: 104-003-39 Runner", count: 1, amount: 7_600 },
     {

@@ -79,7 +79,7 @@ test.each(["letter", "a4"] as const)(
       "(1) 20 %: 2 to 6 hours of work. (2) 30 %: the rate for yarn.",
       "Together $68.00 $20.40 $1.97 $45.63",
       "Sold for $68.00 Guild share -$20.40 Part of the fee for cards -$1.97 Entry fee -$5.00",
-      "Late entry (3) -$6.00 Missed shift -$20.00",
+      "Fee for late entry, 3 × $2.00 -$6.00 Missed shift -$20.00",
       "Missing and made good: 104-003-39 Runner $76.00",
       "Adjustment: tag was priced too low at the desk $1.50",
       "From the statement before -$85.40 Held $6.48",

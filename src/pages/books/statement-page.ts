@@ -4,7 +4,12 @@ import { dayText } from "../../rules/day.ts";
 import { momentText } from "../../rules/moment.ts";
 import type { Problem } from "../../rules/problem.ts";
 import type { FrozenLine, FrozenStatement, PayoutMethod } from "../../rules/statement.ts";
-import { outcomeLabels, outcomeOf, payWords, yearWords } from "../../rules/statement-account.ts";
+import {
+  outcomeLabels,
+  outcomeOfStatement,
+  payWords,
+  yearWords,
+} from "../../rules/statement-account.ts";
 import { showTag } from "../../rules/tag-number.ts";
 import { accountTable } from "../statement-account.ts";
 
