@@ -16,7 +16,7 @@ type Money = (amount: number) => string;
 const badges: Record<Outcome["state"], { text: string; kind?: string; icon?: string }> = {
   "to-pay": { text: "To be paid", kind: "wait", icon: "clock" },
   nothing: { text: "Nothing to pay" },
-  held: { text: "Held for your next statement", kind: "wait", icon: "clock" },
+  held: { text: "Held", kind: "wait", icon: "clock" },
   owed: { text: "Owed to the guild", kind: "bad", icon: "warn" },
 };
 
