@@ -6,6 +6,7 @@ import Fastify from "fastify";
 import { api } from "./api/index.ts";
 import { startPrintJobs } from "./jobs/print-jobs.ts";
 import { startReceiptMails } from "./jobs/receipt-mails.ts";
+import { startStatementMails } from "./jobs/statement-mails.ts";
 import { startTillNews } from "./jobs/till-news.ts";
 import { pages } from "./pages/index.ts";
 import { access } from "./plugins/access.ts";
@@ -44,17 +45,22 @@ export async function buildApp(parts: Parts): Promise<App> {
   );
   app.decorate("tillNews", tillNews);
   app.addHook("onClose", () => tillNews.stop());
-  const receiptMails = startReceiptMails({
+  const mailParts = {
     db: parts.db,
     way: parts.settings.mail,
     now: () => app.now(),
-    failed: (error) => app.log.error({ fault: String(error) }, "the receipts by e-mail failed"),
-  });
+    failed: (error: unknown) =>
+      app.log.error({ fault: String(error) }, "a message by e-mail failed"),
+  };
+  const receiptMails = startReceiptMails(mailParts);
   app.decorate("receiptMails", receiptMails);
+  const statementMails = startStatementMails(mailParts);
+  app.decorate("statementMails", statementMails);
   app.addHook("onListen", async () => {
     void receiptMails.wake();
+    void statementMails.wake();
   });
-  app.addHook("onClose", () => receiptMails.stop());
+  app.addHook("onClose", () => Promise.all([receiptMails.stop(), statementMails.stop()]));
   await app.register(securityHeaders);
   await app.register(formbody, { bodyLimit: 500_000 });
   await app.register(session);

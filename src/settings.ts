@@ -34,7 +34,7 @@ const shape = z.object({
 const asked = shape.superRefine(({ SMTP_URL, MAIL_FROM }, context) => {
   if ((SMTP_URL === undefined) === (MAIL_FROM === undefined)) return;
   const missing = SMTP_URL === undefined ? "SMTP_URL" : "MAIL_FROM";
-  const message = "Receipts by e-mail need SMTP_URL and MAIL_FROM, both of them";
+  const message = "Receipts and statements by e-mail need SMTP_URL and MAIL_FROM, both of them";
   context.addIssue({ code: "custom", path: [missing], message });
 });
 
@@ -54,7 +54,7 @@ export interface Settings {
   /** False tells the devices that are tills to let go of the page that they keep for off line. */
   tillPageKept: boolean;
   databasePool: number;
-  /** How receipts go out by e-mail; without it no till offers that. */
+  /** How receipts and statements go out by e-mail; without it neither tills nor books offer that. */
   mail: { url: string; from: string } | undefined;
 }
 

@@ -30,6 +30,7 @@ import { salePartsApi } from "./sale-parts.ts";
 import { saleApi } from "./sales.ts";
 import { sessionApi } from "./session.ts";
 import { settlementApi } from "./settlements.ts";
+import { statementMailApi } from "./statement-mails.ts";
 import { statementApi } from "./statements.ts";
 import { suspenseApi } from "./suspense.ts";
 import { tagApi } from "./tags.ts";
@@ -80,6 +81,7 @@ export async function api(app: App): Promise<void> {
   await app.register(receiptMailApi);
   await app.register(settlementApi);
   await app.register(statementApi);
+  await app.register(statementMailApi);
   await app.register(booksApi);
   await app.register(figuresApi);
   await app.register(bankingApi);

@@ -48,6 +48,8 @@ async function reads(app: App): Promise<void> {
         settledAt: found.settledAt.toISOString(),
         memberNumber: heading.memberNumber,
         memberName: heading.memberName,
+        yearToDate: heading.yearToDate ?? null,
+        notes: heading.notes,
         lines: found.lines.map((line) => ({ ...line, soldAt: line.soldAt.toISOString() })),
         payouts: await listPayouts(app.parts.db, found.id),
       };

@@ -82,7 +82,14 @@ export const resultsShape = z.object({
       guildShare: coins,
       net: coins,
       statements: z.array(
-        z.object({ id: z.uuid(), number: z.number().int(), net: coins, paid: z.boolean() }),
+        z.object({
+          id: z.uuid(),
+          number: z.number().int(),
+          net: coins,
+          due: coins,
+          left: coins,
+          paid: z.boolean(),
+        }),
       ),
     }),
   ),

@@ -1,5 +1,5 @@
 import * as z from "zod";
-import { payoutMethods } from "../rules/statement.ts";
+import { payoutMethods, statementItemKinds } from "../rules/statement.ts";
 import { payoutAnswerShape } from "./payout.ts";
 
 export const finaliseShape = z.strictObject({
@@ -20,7 +20,7 @@ const moreFigures = { cardFee: coins, fees: coins, losses: coins, adjustments: c
 const payMethod = z.enum(payoutMethods).nullable();
 
 const statementItem = z.object({
-  kind: z.string(),
+  kind: z.enum(statementItemKinds),
   words: z.string(),
   count: z.number().int(),
   amount: coins,
@@ -98,8 +98,11 @@ export const statementShape = z.object({
   settledAt: z.string(),
   memberNumber: z.number().int(),
   memberName: z.string(),
-  ...figures,
-  lines: z.array(settledLine),
+  ...{ ...figures, ...moreFigures, carried: coins, due: coins, payMethod },
+  yearToDate: z.object({ year: z.number().int(), gross: coins, net: coins }).nullable(),
+  notes: z.array(z.string()),
+  lines: z.array(settledLine.extend({ ground: z.string() })),
+  items: z.array(statementItem),
   unsold: z.array(
     z.object({
       tag: z.string(),

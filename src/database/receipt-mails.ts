@@ -1,3 +1,4 @@
+import { heldFor } from "../rules/mail-tries.ts";
 import { showReceiptNumber } from "../rules/receipt-number.ts";
 import type { Database, Transaction } from "./client.ts";
 
@@ -9,9 +10,6 @@ export interface WaitingMail {
   tries: number;
   createdAt: Date;
 }
-
-/** While a message is being sent nobody else takes it; after a crash it comes up again. */
-const heldFor = 10 * 60_000;
 
 /** Notes that a receipt is wanted by e-mail; false when this very wish is known already. */
 export async function addReceiptMail(

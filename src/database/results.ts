@@ -16,15 +16,17 @@ export interface SaleResult {
   gross: number;
   guildShare: number;
   net: number;
-  /** `left` is what a statement does not pay: held for the next one, or owed to the guild. */
-  statements: {
-    id: string;
-    number: number;
-    net: number;
-    due: number;
-    left: number;
-    paid: boolean;
-  }[];
+  statements: StatementResult[];
+}
+
+/** `left` is what a statement does not pay: held for the next one, or owed to the guild. */
+export interface StatementResult {
+  id: string;
+  number: number;
+  net: number;
+  due: number;
+  left: number;
+  paid: boolean;
 }
 
 interface Row extends Omit<SaleResult, "firstDay" | "lastDay" | "gross" | "guildShare" | "net"> {

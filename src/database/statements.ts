@@ -13,6 +13,8 @@ export interface WhichStatements {
   id?: string;
   settlementId?: string;
   memberId?: string;
+  /** Only those whose member has no e-mail address now. */
+  member?: { email: null };
 }
 
 /**

@@ -27,7 +27,7 @@ export interface PrintQueue {
   fileOf(id: string): string;
 }
 
-/** Sends receipts by e-mail beside the requests; it is told when one waits. */
+/** Sends receipts or statements by e-mail beside the requests; it is told when one waits. */
 export interface MailQueue {
   wake(): Promise<void>;
 }
@@ -59,6 +59,7 @@ declare module "fastify" {
     now(): Date;
     printJobs: PrintQueue;
     receiptMails: MailQueue;
+    statementMails: MailQueue;
     tillNews: TillNews;
   }
   interface FastifyRequest {

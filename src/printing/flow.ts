@@ -19,11 +19,14 @@ export class Flow {
   readonly faces: Faces;
   readonly area: Area;
   readonly #onNewPage: (flow: Flow) => void;
+  /** What gaps and the padding of tables are multiplied by: less than 1 sets a page closer. */
+  readonly closeness: number;
   y: number;
 
-  constructor(faces: Faces, area: Area, onNewPage: (flow: Flow) => void) {
+  constructor(faces: Faces, area: Area, onNewPage: (flow: Flow) => void, closeness = 1) {
     this.faces = faces;
     this.area = area;
+    this.closeness = closeness;
     this.y = area.top;
     this.#onNewPage = onNewPage;
   }
@@ -53,6 +56,11 @@ export class Flow {
 
   space(height: number): void {
     this.y += height;
+  }
+
+  /** White that may be closed up. */
+  gap(height: number): void {
+    this.space(height * this.closeness);
   }
 
   /** Running text over the whole width, line by line over page ends. */

@@ -6,7 +6,7 @@ import { INK } from "./look.ts";
 import type { StatementData } from "./statement-data.ts";
 import { sizeFor, tidy } from "./text-fit.ts";
 
-/** Guild and statement, the woven border, member and sale, and the three figures that matter. */
+/** Guild and statement, the woven border, member and sale, and the figures that matter. */
 export function drawHead(flow: Flow, data: StatementData): void {
   const { regular, bold } = flow.faces;
   flow.ink.color(INK);
@@ -18,9 +18,9 @@ export function drawHead(flow: Flow, data: StatementData): void {
       ...small(regular, [data.statementNumber, `Issued on ${data.issuedOn}`]),
     ],
   );
-  flow.space(8);
+  flow.gap(8);
   drawBorder(flow);
-  flow.space(12);
+  flow.gap(12);
   drawPair(
     flow,
     [
@@ -29,11 +29,11 @@ export function drawHead(flow: Flow, data: StatementData): void {
     ],
     [{ face: bold, size: 12, text: data.saleName }, ...small(regular, [data.saleDates])],
   );
-  flow.space(16);
+  flow.gap(16);
   drawFigures(flow, data);
-  flow.space(12);
-  drawPayout(flow, data);
-  flow.space(14);
+  flow.gap(12);
+  drawPayment(flow, data);
+  flow.gap(14);
 }
 
 /** One line on further pages says whose statement this is, in case the sheets part. */
@@ -47,16 +47,11 @@ export function drawShortHead(flow: Flow, data: StatementData): void {
   flow.space(12);
 }
 
-function drawFigures(flow: Flow, { totals }: StatementData): void {
+function drawFigures(flow: Flow, { figures }: StatementData): void {
   const { regular, bold } = flow.faces;
-  const figures = [
-    ["Sold for", totals.gross],
-    ["Guild share", totals.guildShare],
-    ["Yours", totals.net],
-  ] as const;
   const step = flow.width / figures.length;
   const baseline = flow.y + 9 + 8 + CAPITAL_HEIGHT * 18;
-  figures.forEach(([label, amount], index) => {
+  figures.forEach(({ label, amount }, index) => {
     const x = flow.area.left + index * step;
     const text = tidy(amount);
     const size = sizeFor(bold, text, step - 10, 18, SMALLEST_TEXT);
@@ -66,10 +61,5 @@ function drawFigures(flow: Flow, { totals }: StatementData): void {
   flow.y = baseline + 4;
 }
 
-function drawPayout(flow: Flow, { payout }: StatementData): void {
-  const text =
-    payout === undefined
-      ? "No payout is recorded yet."
-      : `Paid on ${payout.paidOn} by ${payout.method}, ${payout.reference}: ${payout.amount}`;
-  flow.paragraph(flow.faces.regular, 9.5, tidy(text));
-}
+const drawPayment = (flow: Flow, { payment }: StatementData): void =>
+  flow.paragraph(flow.faces.regular, 9.5, tidy(payment));

@@ -1,9 +1,18 @@
-import { formatMoney, rateText } from "../rules/currency.ts";
+import { formatMoney } from "../rules/currency.ts";
 import { dayIn, dayText, spanText } from "../rules/day.ts";
-import type { FrozenLine, FrozenStatement } from "../rules/statement.ts";
+import type { FrozenStatement } from "../rules/statement.ts";
+import {
+  accountRows,
+  needsAccount,
+  outcomeLabels,
+  outcomeOfStatement,
+  payWords,
+  yearWords,
+} from "../rules/statement-account.ts";
 import { showTag } from "../rules/tag-number.ts";
 import { printStatements } from "./statement.ts";
-import type { Payout, StatementData, StatementLine } from "./statement-data.ts";
+import type { Figure, StatementData } from "./statement-data.ts";
+import { soldWords } from "./statement-lines.ts";
 
 /**
  * Statements of one settlement on paper, each on pages of its own. Dated by the settlement, so
@@ -30,13 +39,14 @@ export function statementData(statement: FrozenStatement): StatementData {
     issuedOn: dayText(dayIn(statement.settledAt, timeZone), locale),
     memberNumber: String(heading.memberNumber),
     memberName: heading.memberName,
-    lines: statement.lines.map((line) => lineWords(line, money, heading)),
-    totals: {
-      gross: money(statement.gross),
-      guildShare: money(statement.guildShare),
-      net: money(statement.net),
-    },
-    ...(statement.payout ? { payout: payoutWords(statement.payout, money, locale) } : {}),
+    figures: figuresOf(statement, money),
+    payment: paymentOf(statement, money),
+    ...soldWords(statement, money),
+    account: needsAccount(statement)
+      ? accountRows(statement).map(({ words, amount }) => ({ words, amount: money(amount) }))
+      : [],
+    yearToDate: yearWords(statement),
+    unsoldNote: isEarlier(statement) ? "" : "Please collect what you have not taken home yet.",
     unsold: statement.unsold.map(({ tag, description, quantity, price }) => ({
       tag: showTag(tag),
       description,
@@ -44,41 +54,33 @@ export function statementData(statement: FrozenStatement): StatementData {
       price: money(price),
     })),
     notes: heading.notes,
+    closes: !isEarlier(statement),
   };
 }
 
-/** A donated line keeps its figures out of the columns, so that each column adds up to its total. */
-function lineWords(
-  line: FrozenLine,
-  money: (amount: number) => string,
-  { locale, timeZone }: { locale: string; timeZone: string },
-): StatementLine {
-  const { amount, guildShare, net, rate, donated, quantity } = line;
-  const back = quantity < 0 ? "Brought back: " : "";
-  const given = donated ? ` (given to the guild, ${money(amount)})` : "";
-  return {
-    soldOn: dayText(dayIn(line.soldAt, timeZone), locale),
-    tag: showTag(line.tag),
-    description: `${back}${line.description}${given}`,
-    quantity: String(quantity),
-    amount: donated ? "" : money(amount),
-    rate: donated ? "" : `${rateText(rate)} %`,
-    guildShare: donated ? "" : money(guildShare),
-    net: donated ? "" : money(net),
-  };
+type Money = (amount: number) => string;
+
+/** Statements from before the year to date was kept go on printing as they did then. */
+const isEarlier = ({ heading }: FrozenStatement): boolean => heading.yearToDate === undefined;
+
+function figuresOf(statement: FrozenStatement, money: Money): Figure[] {
+  const { gross, guildShare, net, carried } = statement;
+  const { state, amount } = outcomeOfStatement(statement);
+  const others = net + carried - gross + guildShare;
+  return [
+    { label: "Sold for", amount: money(gross) },
+    { label: "Guild share", amount: money(guildShare) },
+    ...(others === 0 ? [] : [{ label: "Everything else", amount: money(others) }]),
+    isEarlier(statement)
+      ? { label: "Yours", amount: money(net) }
+      : { label: outcomeLabels[state], amount: money(amount) },
+  ];
 }
 
-function payoutWords(
-  payout: NonNullable<FrozenStatement["payout"]>,
-  money: (amount: number) => string,
-  locale: string,
-): Payout {
+function paymentOf(statement: FrozenStatement, money: Money): string {
+  const { payout, heading } = statement;
+  if (!payout) return isEarlier(statement) ? "No payout is recorded yet." : payWords(statement);
   const { paidOn, method, reference, amount } = payout;
-  const words = { cheque: "cheque", transfer: "bank transfer", cash: "cash" };
-  return {
-    paidOn: dayText(paidOn, locale),
-    method: words[method],
-    reference: reference || "no reference",
-    amount: money(amount),
-  };
+  const by = { cheque: "cheque", transfer: "bank transfer", cash: "cash" }[method];
+  return `Paid on ${dayText(paidOn, heading.locale)} by ${by}, ${reference || "no reference"}: ${money(amount)}`;
 }

@@ -8,7 +8,7 @@ import type { StatementData } from "./statement-data.ts";
 import { drawHead, drawShortHead } from "./statement-head.ts";
 
 export type { PaperName, SheetOptions as StatementOptions } from "./sheet.ts";
-export type { Payout, StatementData, StatementLine, UnsoldLine } from "./statement-data.ts";
+export type { StatementData } from "./statement-data.ts";
 
 /** Each member's statement starts on a page of its own and counts its own pages. */
 export async function printStatements(
@@ -38,8 +38,19 @@ export const printStatement = (
   options: SheetOptions,
 ): Promise<Uint8Array> => printStatements([statement], options);
 
+/** A second page with a few lines on it is lost in a hall: where setting closer saves it, it does. */
 function layOut(faces: Faces, area: Area, data: StatementData): Flow {
-  const flow = new Flow(faces, aboveFoot(area), (started) => drawShortHead(started, data));
+  const usual = fill(faces, area, data, 1);
+  if (!data.closes || usual.pages.length !== 2) return usual;
+  const close = fill(faces, area, data, CLOSE);
+  return close.pages.length === 1 ? close : usual;
+}
+
+const CLOSE = 0.4;
+
+function fill(faces: Faces, area: Area, data: StatementData, closeness: number): Flow {
+  const onNewPage = (started: Flow) => drawShortHead(started, data);
+  const flow = new Flow(faces, aboveFoot(area), onNewPage, closeness);
   drawHead(flow, data);
   drawBody(flow, data);
   drawFeet(flow, area, `Statement ${data.statementNumber} · ${data.saleName}`);

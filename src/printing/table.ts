@@ -46,7 +46,7 @@ interface Row {
 export function drawTable(flow: Flow, table: Table): void {
   const grid = gridOf(flow, table);
   const rows = table.rows.map((cells) => setRow(flow, grid, cells));
-  const totalsHeight = table.totals === undefined ? 0 : LINE + 3 * PADDING;
+  const totalsHeight = table.totals === undefined ? 0 : LINE + 3 * paddingOf(flow);
   flow.need(HEADING_HEIGHT + heightFrom(rows, 0, 2) + (rows.length <= 2 ? totalsHeight : 0));
   drawHeadings(flow, grid);
   rows.forEach((row, index) => {
@@ -60,6 +60,8 @@ export function drawTable(flow: Flow, table: Table): void {
   });
   if (table.totals !== undefined) drawTotals(flow, grid, table.totals);
 }
+
+const paddingOf = (flow: Flow): number => PADDING * flow.closeness;
 
 const heightFrom = (rows: Row[], start: number, count: number): number =>
   rows.slice(start, start + count).reduce((sum, row) => sum + row.height, 0);
@@ -99,7 +101,7 @@ function setRow(flow: Flow, { table, widths }: Grid, cells: string[]): Row {
     return keepLines(regular, wrap(regular, text, SIZE, width), SIZE, width, MOST_LINES);
   });
   const lines = largest(set.map((one) => one.length));
-  return { cells: set, height: Math.max(1, lines) * LINE + 2 * PADDING };
+  return { cells: set, height: Math.max(1, lines) * LINE + 2 * paddingOf(flow) };
 }
 
 function drawHeadings(flow: Flow, grid: Grid): void {
@@ -114,7 +116,7 @@ function drawHeadings(flow: Flow, grid: Grid): void {
 function drawRow(flow: Flow, grid: Grid, row: Row): void {
   row.cells.forEach((lines, index) => {
     lines.forEach((line, number) => {
-      const baseline = flow.y + PADDING + number * LINE + SIZE;
+      const baseline = flow.y + paddingOf(flow) + number * LINE + SIZE;
       drawCell(flow, grid, index, flow.faces.regular, SIZE, baseline, line);
     });
   });
@@ -126,11 +128,11 @@ function drawRow(flow: Flow, grid: Grid, row: Row): void {
 
 function drawTotals(flow: Flow, grid: Grid, totals: string[]): void {
   flow.ink.rule(flow.area.left, flow.y, flow.width, 0.8);
-  const baseline = flow.y + 2 * PADDING + SIZE;
+  const baseline = flow.y + 2 * paddingOf(flow) + SIZE;
   totals.forEach((text, index) => {
     drawCell(flow, grid, index, flow.faces.bold, SIZE, baseline, tidy(text));
   });
-  flow.space(LINE + 3 * PADDING);
+  flow.space(LINE + 3 * paddingOf(flow));
 }
 
 /** Figures shrink to their column rather than lose a digit; only words are ever shortened. */

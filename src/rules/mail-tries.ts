@@ -1,6 +1,14 @@
 const minute = 60_000;
 const longestWait = 60 * minute;
 
+/**
+ * How long a message is held by whoever sends it, in milliseconds: nobody else takes it meanwhile,
+ * and after a crash it comes up again. Who is killed between sending a message and noting that it
+ * is sent so sends it a second time; nothing but the mail server could know, and it cannot be asked.
+ * The time is ours, no source: it is far longer than the mail server is waited for.
+ */
+export const heldFor = 10 * minute;
+
 /** How long a message is tried, in milliseconds: a mail server that is down overnight is up again. */
 export const triedFor = 24 * 60 * minute;
 

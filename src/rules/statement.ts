@@ -46,13 +46,11 @@ export interface FrozenLine {
   donated: boolean;
 }
 
-export type StatementItemKind =
-  | "entry"
-  | "late"
-  | "missed-shift"
-  | "loss"
-  | "adjustment"
-  | "share-correction";
+export const statementItemKinds = [
+  ...(["entry", "late", "missed-shift", "loss", "adjustment", "share-correction"] as const),
+] as const;
+
+export type StatementItemKind = (typeof statementItemKinds)[number];
 
 /** What stands beside the lines: `amount` is above zero for the member, below it for the guild. */
 export interface FrozenItem {

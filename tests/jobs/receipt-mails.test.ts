@@ -2,8 +2,9 @@ import { v7 } from "uuid";
 import { afterAll, afterEach, beforeAll, beforeEach, expect, test } from "vitest";
 import { recordFact } from "../../src/actions/record-fact.ts";
 import { recordMailFact } from "../../src/actions/record-mail.ts";
+import type { MailWorker } from "../../src/jobs/mail-queue.ts";
 import { type MailWay, openMailWay } from "../../src/jobs/mail-way.ts";
-import { type ReceiptMails, startReceiptMails } from "../../src/jobs/receipt-mails.ts";
+import { startReceiptMails } from "../../src/jobs/receipt-mails.ts";
 import { buildHall, buildPieces } from "../support/build-till.ts";
 import { freshDatabase, type TestDatabase } from "../support/database.ts";
 import { type MailServer, startMailServer, toOf } from "../support/mail-server.ts";
@@ -19,7 +20,7 @@ let server: MailServer;
 let number = 0;
 let later = 0;
 let faults: unknown[] = [];
-const workers: ReceiptMails[] = [];
+const workers: MailWorker[] = [];
 const way = (): MailWay => ({ url: server.url, from: "Our guild <sale@example.org>" });
 
 beforeAll(async () => {
@@ -41,7 +42,7 @@ afterEach(async () => {
   await base.db.receiptMail.deleteMany();
 });
 
-function worker(mailWay: MailWay | undefined = way()): ReceiptMails {
+function worker(mailWay: MailWay | undefined = way()): MailWorker {
   const one = startReceiptMails({
     ...{ db: base.db, way: mailWay, now: () => new Date(Date.now() + 1_000 + later) },
     failed: (error) => faults.push(error),

@@ -9,6 +9,7 @@ import { daysText } from "../format.ts";
 import { cursorOf, nextHref, searchOf } from "../want-id.ts";
 import { drawerPages } from "./drawer-routes.ts";
 import { journalPages } from "./journal-routes.ts";
+import { mailPages } from "./mail-routes.ts";
 import { payoutPages } from "./payout-routes.ts";
 import { salePage } from "./sale-page.ts";
 import { books, guildWords, places, saleNamed, type WithSale } from "./scene.ts";
@@ -24,6 +25,7 @@ export async function booksPages(app: App): Promise<void> {
   await app.register(settlementPages);
   await app.register(statementPages);
   await app.register(payoutPages);
+  await app.register(mailPages);
   await app.register(journalPages);
   await app.register(suspensePages);
   await app.register(checkPage);

@@ -4,7 +4,14 @@ import { dayText } from "../../rules/day.ts";
 import { momentText } from "../../rules/moment.ts";
 import type { Problem } from "../../rules/problem.ts";
 import type { FrozenLine, FrozenStatement, PayoutMethod } from "../../rules/statement.ts";
+import {
+  outcomeLabels,
+  outcomeOfStatement,
+  payWords,
+  yearWords,
+} from "../../rules/statement-account.ts";
 import { showTag } from "../../rules/tag-number.ts";
+import { accountTable } from "../statement-account.ts";
 
 interface Parts {
   statement: FrozenStatement;
@@ -25,6 +32,7 @@ export function statementPage({ statement, settlementNumber, payouts, values, pr
   const { heading } = statement;
   const money = (amount: number) => formatMoney(amount, heading.currency, heading.locale);
   const paid = statement.payout !== null;
+  const outcome = outcomeOfStatement(statement);
   return {
     title: `Statement ${statement.number}`,
     problem,
@@ -36,9 +44,15 @@ export function statementPage({ statement, settlementNumber, payouts, values, pr
     settled: momentText(statement.settledAt, heading.locale, heading.timeZone),
     gross: money(statement.gross),
     guildShare: money(statement.guildShare),
-    net: money(statement.net),
+    outcome: { label: outcomeLabels[outcome.state], amount: money(outcome.amount) },
+    account: accountTable(statement, money),
+    payment: paid ? "" : payWords(statement),
+    yearToDate: yearWords(statement),
+    hasCardFee: statement.cardFee !== 0,
+    hasGrounds: statement.lines.some(({ ground }) => ground !== ""),
     paid,
-    canPay: !paid && statement.net > 0,
+    canPay: !paid && statement.due > 0,
+    due: money(statement.due),
     methods: Object.entries(methodWords).map(([value, label]) => ({ value, label })),
     lines: statement.lines.map((line) => lineRow(line, money, heading)),
     unsold: statement.unsold.map((item) => ({
@@ -67,6 +81,8 @@ const lineRow = (
   description: line.quantity < 0 ? `Brought back: ${line.description}` : line.description,
   quantity: line.quantity,
   amount: money(line.amount),
+  ground: line.ground,
   guildShare: line.donated ? "donated" : money(line.guildShare),
+  cardFee: money(line.cardFee),
   net: money(line.net),
 });

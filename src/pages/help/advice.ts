@@ -40,7 +40,7 @@ export const advice: Readonly<Record<ProblemCode, string>> = {
   "look-first":
     "Open the piece at the desk and do what its caution says. Take it in there once you have looked.",
   "no-mail":
-    "Print the receipt instead. Receipts by e-mail need a mail server in the settings of the service.",
+    "Print it instead. Receipts and statements by e-mail need a mail server in the settings of the service.",
   "still-open": "Finish first what the message names, then come back.",
   "key-reused":
     "A program sent one Idempotency-Key with two different contents. What came first was kept; use a fresh key for the other.",

@@ -8,6 +8,7 @@ import { showTag } from "../../rules/tag-number.ts";
 import { daysText } from "../format.ts";
 import { sendStatements } from "../statement-pdf.ts";
 import { cursorOf, nextHref, wantId } from "../want-id.ts";
+import { explained, statementRow } from "./statement-rows.ts";
 
 const mine = { config: { access: "signed-in" as const } };
 
@@ -50,13 +51,7 @@ const saleRow = (sale: SaleResult, money: (amount: number) => string, locale: st
   guildShare: money(sale.guildShare),
   net: money(sale.net),
   settled: sale.statements.length > 0,
-  statements: sale.statements.map((one) => ({
-    ...one,
-    href: `/results/statements/${one.id}/pdf`,
-    nothing: one.net === 0,
-    negative: one.net < 0,
-    net: money(one.net),
-  })),
+  statements: sale.statements.map((one) => statementRow(one, money)),
 });
 
 async function soldPage(request: Request, given: string, after: unknown) {
@@ -72,6 +67,7 @@ async function soldPage(request: Request, given: string, after: unknown) {
   return {
     title: sale.saleName,
     ...saleRow(sale, money, guild.locale),
+    statements: await explained(db, sale, memberId),
     next: nextHref(`/results/${saleId}`, next, {}),
     pieces: items.map((piece) => ({
       ...piece,
