@@ -64,7 +64,7 @@ export const archived: readonly ArchivedTable[] = [
   table("settlement_proposal"),
   table("settlement"),
   table("statement", "number"),
-  table("statement_line", "statement_id position"),
+  table("statement_line", "statement_id position receipt_line_id"),
   table("statement_item", "statement_id position"),
   table("statement_unsold", "statement_id position"),
   // A second payout needs the void of the first, and that needs the first: they go in turns.
