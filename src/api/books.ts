@@ -1,9 +1,7 @@
-import { Readable } from "node:stream";
 import { z } from "zod";
 import { accountShape, checkedShape, journalEntryShape, takingsShape } from "../contract/books.ts";
 import { checkBooks } from "../database/check-books.ts";
 import { listBalances, listEntries } from "../database/journal.ts";
-import { exportJournal } from "../database/journal-export.ts";
 import { findSale } from "../database/sales.ts";
 import { takingsOf } from "../database/takings.ts";
 import { notFound } from "../plugins/errors.ts";
@@ -33,19 +31,6 @@ async function ofSale(app: App): Promise<void> {
     handler: async ({ params: { id } }) => {
       if (!(await findSale(db, id))) throw notFound("this sale");
       return takingsOf(db, id);
-    },
-  });
-
-  app.get<{ Params: { id: string } }>("/sales/:id/journal", {
-    config: books,
-    schema: {
-      tags: ["books"],
-      summary: "The entries of a sale as a plain-text journal for accounting programs",
-      params,
-    },
-    handler: async ({ params: { id } }, reply) => {
-      if (!(await findSale(db, id))) throw notFound("this sale");
-      return reply.type("text/plain; charset=utf-8").send(Readable.from(exportJournal(db, id)));
     },
   });
 }

@@ -12,6 +12,7 @@ import { bankingApi } from "./banking.ts";
 import { booksApi } from "./books.ts";
 import { deskApi } from "./desk.ts";
 import { apiDocument } from "./document.ts";
+import { exportApi } from "./exports.ts";
 import { figuresApi } from "./figures.ts";
 import { guildApi } from "./guild.ts";
 import { guildGoodsApi } from "./guild-goods.ts";
@@ -83,6 +84,7 @@ export async function api(app: App): Promise<void> {
   await app.register(statementApi);
   await app.register(statementMailApi);
   await app.register(booksApi);
+  await app.register(exportApi);
   await app.register(figuresApi);
   await app.register(bankingApi);
   await app.register(yearApi);

@@ -11,41 +11,41 @@ export interface JournalEntryText {
   postings: readonly { account: string; amount: Minor }[];
 }
 
-/** The guild's own accounts by the key they are stored under, as a journal names them. */
-const paths: Record<string, string> = {
-  cheques: "assets:cheques",
-  "card-clearing": "assets:card clearing",
-  "other-tender": "assets:other tender",
-  "cash-box": "assets:cash box",
-  bank: "assets:bank",
-  suspense: "liabilities:suspense",
-  "guild-share": "income:guild share",
-  fees: "income:fees",
-  "guild-goods": "income:guild goods",
-  donations: "income:donations",
-  "cash-rounding": "income:cash rounding",
-  "over-short": "expenses:over short",
-  "card-fees": "expenses:card fees",
-  safe: "assets:safe",
-  "paid-in": "income:paid in",
-  "paid-out": "expenses:paid out",
-  exchange: "assets:exchange",
+/** An account as it is stored, with the numbers that people know its till or member by. */
+export interface JournalAccount {
+  key: string;
+  kind: string;
+  name: string;
+  /** The sale and the number of the till whose drawer this is. */
+  till?: { number: number; saleName: string; firstDay: string } | null;
+  memberNumber?: number | null;
+}
+
+/** The first part of a written name, by the kind of account. */
+const heads: Readonly<Record<string, string>> = {
+  asset: "assets",
+  liability: "liabilities",
+  income: "income",
+  expense: "expenses",
 };
 
-/** The written name of an account; drawers and members are named by their numbers. */
-export function accountPath(
-  key: string,
-  whose: { tillNumber?: number | null; memberNumber?: number | null } = {},
-): string {
-  if (key.startsWith("drawer/") && whose.tillNumber)
-    return `assets:drawer:till ${whose.tillNumber}`;
-  if (key.startsWith("member/") && whose.memberNumber)
-    return `liabilities:members:${whose.memberNumber}`;
-  if (key.startsWith("tax/")) return `liabilities:tax:${key.slice(4)}`;
-  const path = paths[key];
-  if (path === undefined) throw new RangeError(`No written name for the account ${key}`);
-  return path;
+/**
+ * The written name of an account: "liabilities:members:101". Every sale has drawers of its own, so
+ * a drawer is named by its sale and till; the guild's own accounts by the names we give them.
+ */
+export function accountPath({ key, kind, name, till, memberNumber }: JournalAccount): string {
+  if (till)
+    return `assets:drawers:${till.firstDay} ${plainPart(till.saleName)}:till ${till.number}`;
+  if (memberNumber) return `liabilities:members:${memberNumber}`;
+  if (key.startsWith("tax/")) return `liabilities:tax:${plainPart(key.slice(4))}`;
+  const head = heads[kind];
+  if (head === undefined || /^(drawer|member)\//.test(key))
+    throw new RangeError(`No written name for the account ${key}`);
+  return `${head}:${plainPart(name).toLowerCase()}`;
 }
+
+/** A colon would open a sub-account, and two spaces would end the name. */
+const plainPart = (words: string): string => plain(words.replaceAll(":", " ")) || "unnamed";
 
 /**
  * The head of a plain-text journal that hledger and ledger both read: the currency with its

@@ -1,14 +1,12 @@
-import { Readable } from "node:stream";
 import { listBalances, listEntries } from "../../database/journal.ts";
-import { exportJournal } from "../../database/journal-export.ts";
 import type { App, Request } from "../../plugins/types.ts";
 import { momentText } from "../../rules/moment.ts";
 import { nextHref, searchOf } from "../want-id.ts";
-import { books, guildWords, numberAfter, places, saleNamed, type WithSale } from "./scene.ts";
+import { books, guildWords, numberAfter, places } from "./scene.ts";
 
 type Query = { Querystring: { q?: string; after?: string; account?: string; sale?: string } };
 
-/** The ledger of money as people read it: accounts, entries, and a journal for other programs. */
+/** The ledger of money as people read it: accounts and entries. */
 export async function journalPages(app: App): Promise<void> {
   const { db } = app.parts;
 
@@ -29,14 +27,6 @@ export async function journalPages(app: App): Promise<void> {
   app.get<Query>("/books/journal", books, async (request, reply) =>
     reply.page("books/journal", await journalPage(request, request.query)),
   );
-
-  app.get<WithSale>("/books/:saleId/journal.txt", books, async (request, reply) => {
-    const sale = await saleNamed(request, request.params.saleId);
-    return reply
-      .type("text/plain; charset=utf-8")
-      .header("content-disposition", 'attachment; filename="sale.journal"')
-      .send(Readable.from(exportJournal(db, sale.id)));
-  });
 }
 
 async function journalPage(request: Request, query: Query["Querystring"]) {

@@ -8,6 +8,7 @@ import type { App } from "../../plugins/types.ts";
 import { daysText } from "../format.ts";
 import { cursorOf, nextHref, searchOf } from "../want-id.ts";
 import { drawerPages } from "./drawer-routes.ts";
+import { exportPages } from "./export-routes.ts";
 import { journalPages } from "./journal-routes.ts";
 import { mailPages } from "./mail-routes.ts";
 import { payoutPages } from "./payout-routes.ts";
@@ -27,6 +28,7 @@ export async function booksPages(app: App): Promise<void> {
   await app.register(payoutPages);
   await app.register(mailPages);
   await app.register(journalPages);
+  await app.register(exportPages);
   await app.register(suspensePages);
   await app.register(checkPage);
 }

@@ -8,6 +8,7 @@ import type { App, Request } from "../../plugins/types.ts";
 import { currencies } from "../../rules/currency-table.ts";
 import type { Problem } from "../../rules/problem.ts";
 import { readForm } from "../read-form.ts";
+import { restorePages } from "./restore-routes.ts";
 
 type WithToken = { Params: { token: string } };
 
@@ -33,6 +34,7 @@ const shownAgain = (request: Request): object => {
 
 export async function setUpPages(app: App): Promise<void> {
   const open = { config: { access: "public" as const } };
+  await app.register(restorePages);
 
   app.get<WithToken>("/set-up/:token", open, async (request, reply) => {
     orRefuse(await findLink(app.parts.db, request.params.token, ["set-up"]));
@@ -111,6 +113,7 @@ const setUpPage = (request: Request, values: object, problem?: Problem) => ({
   title: "Set up the guild",
   layout: "bare" as const,
   action: request.url,
+  restore: `${request.url}/restore`,
   currencies: currencies.map(({ code }) => ({ value: code, label: code })),
   papers,
   tagLengths,
