@@ -21,6 +21,8 @@ import { labelStockApi } from "./label-stocks.ts";
 import { labelApi } from "./labels.ts";
 import { memberListApi } from "./member-list.ts";
 import { memberApi } from "./members.ts";
+import { payingApi } from "./paying.ts";
+import { payingRunApi } from "./paying-runs.ts";
 import { printApi } from "./prints.ts";
 import { receiptMailApi } from "./receipt-mails.ts";
 import { receiptApi } from "./receipts.ts";
@@ -36,6 +38,7 @@ import { tillDeviceApi } from "./till-device.ts";
 import { tillDevicesApi } from "./till-devices.ts";
 import { tillOutboxApi } from "./till-outbox.ts";
 import { tillApi } from "./tills.ts";
+import { unclaimedApi } from "./unclaimed.ts";
 import { unsentFileApi } from "./unsent-file.ts";
 import { yearApi } from "./year.ts";
 
@@ -78,6 +81,9 @@ export async function api(app: App): Promise<void> {
   await app.register(receiptMailApi);
   await app.register(settlementApi);
   await app.register(statementApi);
+  await app.register(payingApi);
+  await app.register(payingRunApi);
+  await app.register(unclaimedApi);
   await app.register(booksApi);
   await app.register(figuresApi);
   await app.register(bankingApi);
