@@ -11,6 +11,7 @@ export interface RunRow {
   day: Date;
   at: Date;
   byName: string;
+  /** Those that wait or are paid; what was dropped counts no more. */
   payments: number;
   waiting: number;
   total: number;
@@ -23,7 +24,7 @@ export async function listRuns(
 ): Promise<{ items: RunRow[]; next: string | null }> {
   const rows = await db.$queryRaw<(Omit<RunRow, "total"> & { total: bigint })[]>`
     SELECT r.id, r.number, r.method, r.sale_id AS "saleId", r.day, r.at, m.name AS "byName",
-      count(i.position)::int AS payments, (count(*) FILTER (WHERE i.outcome IS NULL))::int AS waiting,
+      (count(*) FILTER (WHERE i.outcome IS DISTINCT FROM 'dropped'))::int AS payments, (count(*) FILTER (WHERE i.outcome IS NULL))::int AS waiting,
       coalesce(sum(i.amount) FILTER (WHERE i.outcome IS DISTINCT FROM 'dropped'), 0)::bigint AS total
     FROM paying_run r JOIN member m ON m.id = r.by_id JOIN paying_run_item i ON i.run_id = r.id
     WHERE r.number < ${before ?? 2_147_483_647}

@@ -39,7 +39,7 @@ export function printLetter(waiting: Waiting, guild: Guild): Promise<Uint8Array>
       subject: `${money} of yours waits for you`,
       paragraphs: [
         `Dear ${memberName},`,
-        `your pieces sold at ${saleName}. Statement ${statementNumber}, settled on ${since}, says that ${money} is due to you. Our books do not show that it was paid.`,
+        `Your pieces sold at ${saleName}. Statement ${statementNumber}, settled on ${since}, says that ${money} is due to you. Our books do not show that it was paid.`,
         "It is your money and stays yours, however long it waits. We keep it for you and only ask you to tell us how you would like to have it.",
         "You can say on the page of your account whether you wish a cheque, a transfer or cash. Or tell our treasurer. If you had a cheque from us that was lost or is too old for the bank, tell us its number, and we write you another.",
         "If you have been paid already, please tell us on which day and how, so that our books can be put right.",

@@ -29,7 +29,7 @@ export const printSignatureList = (
   });
 
 const SIZE = 10.5;
-const ROW = 58;
+const ROW = 68;
 const CAPTION = 8;
 const GAP = 24;
 

@@ -28,6 +28,7 @@ export async function runListPages(app: App): Promise<void> {
         payments: paymentsText(run.payments),
         total: money(run.total),
         waiting: run.waiting,
+        empty: run.payments === 0,
       })),
     });
   });

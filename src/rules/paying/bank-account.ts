@@ -36,4 +36,4 @@ export function tidyAccount(account: string): string {
 
 /** "ends in 6789", which tells accounts apart and gives none away. */
 export const accountEnding = (account: string): string =>
-  account === "" ? "" : `ends in ${account.replace(/\s/g, "").slice(-4)}`;
+  account === "" ? "" : `ends in ${account.replace(/[^\p{L}\p{N}]/gu, "").slice(-4)}`;

@@ -39,6 +39,7 @@ describe("an account", () => {
 
   test("shows its last four signs and no more", () => {
     expect(accountEnding("GB29NWBK60161331926819")).toBe("ends in 6819");
+    expect(accountEnding("12-3456-7")).toBe("ends in 4567");
     expect(accountEnding("")).toBe("");
   });
 });
