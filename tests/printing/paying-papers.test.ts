@@ -92,15 +92,12 @@ describe("a list of cheques", () => {
   });
 
   test.each([
-    ["fr-CA", "CAD", "Cent et 01/100 dollars"],
+    ["fr-CA", "CAD", "Cent dollars et 01/100"],
     ["de-DE", "EUR", "Einhundert Euro und 01/100"],
     ["en-GB", "GBP", "One hundred pounds and 01p"],
   ])("of a guild that writes %s is in its language", async (locale, currency, wanted) => {
     const bytes = await printCheques(run([item(1)], { locale, currency, paper: "a4" }));
-    const words = (await wordsOf((await pagesOf(bytes))[0]!)).toLowerCase();
-    const [first, ...others] = wanted.toLowerCase().split(" et ");
-    expect(words).toContain(first);
-    for (const other of others) expect(words).toContain(other);
+    expect(await wordsOf((await pagesOf(bytes))[0]!)).toContain(wanted);
   });
 
   test("is the same to the byte each time", async () => {
