@@ -1,7 +1,7 @@
 import { v7 } from "uuid";
 import type { Transaction } from "../database/client.ts";
 import { writeEntry } from "../database/journal-writing.ts";
-import { type Deed, perform } from "../database/perform.ts";
+import { type Actor, type Deed, perform } from "../database/perform.ts";
 import { dayText } from "../rules/day.ts";
 import { accounts } from "../rules/ledger.ts";
 import { payoutPostings } from "../rules/ledger-entries.ts";
@@ -26,54 +26,77 @@ export interface PaidOut {
   amount: number;
 }
 
-/**
- * Records that a statement was paid, whole. The lock of the statement lets one of two payouts win;
- * after a void the next attempt pays again.
- */
+/** Records that a statement was paid, whole. One that waits in a paying run is paid there. */
 export const recordPayout = (deed: Deed, input: PayoutInput): Promise<Result<PaidOut>> =>
   perform(deed, "record-payout", input, async (tx) => {
     if (input.method !== "cash" && input.reference === "")
       return refuseField("reference", missing[input.method]);
-    await tx.$queryRaw`SELECT 1 FROM statement WHERE id = ${input.statementId}::uuid FOR UPDATE`;
-    const statement = await findStatement(tx, input.statementId);
-    if (!statement) return refuse("not-found", "There is no such statement.");
-    const { sale } = statement.settlement;
-    const strange = strangeDay(input.paidOn, sale.firstDay);
-    if (strange) return refuseField("paidOn", strange);
-    if (!allows(sale.stage as Stage, "pay-out"))
-      return refuse("stage-closed", "No payout was recorded: the sale is not being settled.");
-    if (statement.due <= 0n)
-      return refuse("already-done", "Nothing is to be paid out for this statement.");
-    const attempts = await tx.payout.findMany({
-      where: { statementId: statement.id },
-      include: { voided: true },
-    });
-    const standing = attempts.find(({ voided }) => !voided);
-    if (standing) return refuse("already-done", await paidWords(tx, standing));
-    const amount = Number(statement.due);
-    const { id: statementId, memberId } = statement;
-    const value = { payoutId: v7(), statementId, attempt: attempts.length + 1, amount };
-    await tx.payout.create({ data: rowOf(input, value, deed.actor.id) });
-    await writeEntry(tx, {
-      byId: deed.actor.id,
-      kind: "payout",
-      description: `Payout of statement ${statement.number} to member ${statement.member.number}`,
-      saleId: sale.id,
-      subjectId: value.payoutId,
-      postings: payoutPostings(memberId, amount, sourceOf(input.method)),
-    });
+    const paid = await payStatement(tx, deed.actor, input);
+    if (!paid.ok) return paid;
+    const { value } = paid;
     const { method, reference } = input;
     return ok({ value, subjectId: value.payoutId, detail: { ...value, method, reference } });
   });
 
+/**
+ * Pays one statement inside a deed; `run` is the paying run that does it. The lock of the statement
+ * lets one of two payouts win; after a void the next attempt pays again.
+ */
+export async function payStatement(
+  tx: Transaction,
+  actor: Actor,
+  input: PayoutInput,
+  run?: string,
+): Promise<Result<PaidOut>> {
+  await tx.$queryRaw`SELECT 1 FROM statement WHERE id = ${input.statementId}::uuid FOR UPDATE`;
+  const statement = await findStatement(tx, input.statementId);
+  if (!statement) return refuse("not-found", "There is no such statement.");
+  const { sale } = statement.settlement;
+  const strange = strangeDay(input.paidOn, sale.firstDay);
+  if (strange) return refuseField("paidOn", strange);
+  if (!allows(sale.stage as Stage, "pay-out"))
+    return refuse("stage-closed", "No payout was recorded: the sale is not being settled.");
+  if (statement.due <= 0n)
+    return refuse("already-done", "Nothing is to be paid out for this statement.");
+  const attempts = await tx.payout.findMany({
+    where: { statementId: statement.id },
+    include: { voided: true },
+  });
+  const standing = attempts.find(({ voided }) => !voided);
+  if (standing) return refuse("already-done", await paidWords(tx, standing));
+  const waiting = statement.runItems[0]?.run;
+  if (waiting && waiting.id !== run)
+    return refuse(
+      "still-open",
+      `This statement waits in paying run ${waiting.number}. Record it as paid there, or drop it from the run first.`,
+    );
+  const amount = Number(statement.due);
+  const { id: statementId, memberId } = statement;
+  const value = { payoutId: v7(), statementId, attempt: attempts.length + 1, amount };
+  await tx.payout.create({ data: rowOf(input, value, actor.id) });
+  await writeEntry(tx, {
+    byId: actor.id,
+    kind: "payout",
+    description: `Payout of statement ${statement.number} to member ${statement.member.number}`,
+    saleId: sale.id,
+    subjectId: value.payoutId,
+    postings: payoutPostings(memberId, amount, sourceOf(input.method)),
+  });
+  return ok(value);
+}
+
 const findStatement = (tx: Transaction, id: string) =>
   tx.statement.findUnique({
     where: { id },
-    include: { settlement: { include: { sale: true } }, member: true },
+    include: {
+      settlement: { include: { sale: true } },
+      member: true,
+      runItems: { where: { outcome: null }, include: { run: true } },
+    },
   });
 
 /** A cheque may be dated ahead a little; a year typed wrong would stand in the books for ever. */
-function strangeDay(paidOn: string, firstDay: Date): string | undefined {
+export function strangeDay(paidOn: string, firstDay: Date): string | undefined {
   const day = Date.parse(`${paidOn}T00:00:00Z`);
   if (day < firstDay.getTime()) return "This day is before the sale. Check the year.";
   if (day > Date.now() + 31 * 86_400_000)

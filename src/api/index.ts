@@ -23,6 +23,8 @@ import { labelApi } from "./labels.ts";
 import { memberListApi } from "./member-list.ts";
 import { memberApi } from "./members.ts";
 import { policyApi } from "./policies.ts";
+import { payingApi } from "./paying.ts";
+import { payingRunApi } from "./paying-runs.ts";
 import { printApi } from "./prints.ts";
 import { receiptMailApi } from "./receipt-mails.ts";
 import { receiptApi } from "./receipts.ts";
@@ -39,6 +41,7 @@ import { tillDeviceApi } from "./till-device.ts";
 import { tillDevicesApi } from "./till-devices.ts";
 import { tillOutboxApi } from "./till-outbox.ts";
 import { tillApi } from "./tills.ts";
+import { unclaimedApi } from "./unclaimed.ts";
 import { unsentFileApi } from "./unsent-file.ts";
 import { yearApi } from "./year.ts";
 
@@ -83,6 +86,9 @@ export async function api(app: App): Promise<void> {
   await app.register(settlementApi);
   await app.register(statementApi);
   await app.register(statementMailApi);
+  await app.register(payingApi);
+  await app.register(payingRunApi);
+  await app.register(unclaimedApi);
   await app.register(booksApi);
   await app.register(exportApi);
   await app.register(figuresApi);

@@ -4,6 +4,7 @@ import type { Check } from "./checks/check.ts";
 import { correctionsExplain, deedsHavePeople, rowsAreGuarded } from "./checks/corrections.ts";
 import { cashUpsFit, drawerMovesAreBooked } from "./checks/drawers.ts";
 import { entriesBalance } from "./checks/entries.ts";
+import { runsFit } from "./checks/paying.ts";
 import { piecesAreSomewhere } from "./checks/pieces.ts";
 import {
   linesMovePieces,
@@ -39,6 +40,7 @@ const checks: readonly Check[] = [
   statementsAddUp,
   settlementsAreBooked,
   payoutsFit,
+  runsFit,
 ];
 
 export interface Checked {

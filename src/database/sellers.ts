@@ -52,12 +52,13 @@ export async function sellersOf(
       WHERE o.first_day < s.first_day AND i.withdrawn_at IS NULL)
     SELECT m.id AS "memberId", m.number AS "memberNumber", m.name AS "memberName",
       coalesce(t.visitor, false) AS visitor, coalesce(t.committee, false) AS committee,
-      t.class_code AS "classCode", t.pay_method AS "payMethod", coalesce(t.pay_all, false) AS "payAll",
+      t.class_code AS "classCode", coalesce(t.pay_method, b.pay_method) AS "payMethod", coalesce(t.pay_all, false) AS "payAll",
       coalesce(w.minutes, 0) AS "minutesWorked", coalesce(w.missed, 0) AS "shiftsMissed",
       coalesce(e.items, 0) AS "itemsEntered", coalesce(e.late, 0) AS "itemsLate",
       NOT EXISTS (SELECT 1 FROM earlier x WHERE x.member_id = m.id) AS "firstSale"
     FROM people p JOIN member m ON m.id = p.member_id
     LEFT JOIN entered e ON e.member_id = m.id LEFT JOIN work w ON w.member_id = m.id
+    LEFT JOIN member_bank b ON b.member_id = m.id
     LEFT JOIN sale_seller t ON t.member_id = m.id AND t.sale_id = ${saleId}::uuid
     WHERE ${memberId}::uuid IS NULL OR m.id = ${memberId}::uuid
     ORDER BY m.number`;

@@ -12,6 +12,7 @@ import { memberPages } from "./members/routes.ts";
 import { policyPages } from "./policy/routes.ts";
 import { reversalPages } from "./receipts/reversals.ts";
 import { receiptPages } from "./receipts/routes.ts";
+import { payingPages } from "./paying/routes.ts";
 import { referencePages } from "./reference/routes.ts";
 import { resultsPages } from "./results/routes.ts";
 import { salePages } from "./sales/routes.ts";
@@ -57,5 +58,6 @@ export async function pages(app: App): Promise<void> {
   await app.register(reversalPages);
   await app.register(booksPages);
   await app.register(figurePages);
+  await app.register(payingPages);
   await app.register(resultsPages);
 }

@@ -1,6 +1,8 @@
 import { v7 } from "uuid";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { payRunItems } from "../../src/actions/end-run-items.ts";
 import { moveCash } from "../../src/actions/move-cash.ts";
+import { prepareRun } from "../../src/actions/prepare-run.ts";
 import { recordPayout } from "../../src/actions/record-payout.ts";
 import { voidPayout } from "../../src/actions/void-payout.ts";
 import { type Checked, checkBooks, runChecks } from "../../src/database/check-books.ts";
@@ -30,7 +32,9 @@ beforeAll(async () => {
   const input = { statementId: statement.id, reference: "1001", paidOn: "2026-12-05" } as const;
   const first = done(await recordPayout(deed, { ...input, method: "cheque" }));
   done(await voidPayout(deed, { payoutId: first.payoutId, reason: "Lost in the post" }));
-  done(await recordPayout(deed, { ...input, method: "cash" }));
+  const again = { saleId: null, statementIds: [statement.id], day: input.paidOn, firstCheque: "" };
+  const { runId } = done(await prepareRun(deed, { ...again, method: "cash" }));
+  done(await payRunItems(deed, runId, { positions: null, paidOn: input.paidOn }));
   await giveBack(db, hall, hall.receipts.stack, 1);
   const move = { id: v7(), tillId: hall.tills[0]!.id, kind: "to-safe", amount: 700 } as const;
   done(await moveCash(deed, { ...move, reason: "" }));

@@ -30,6 +30,7 @@ export const deedsHavePeople: Check = {
       UNION ALL SELECT 'Void of deposit', deposit_id, by_id, at, true FROM deposit_void
       UNION ALL SELECT 'Card total', id, by_id, at, true FROM card_total
       UNION ALL SELECT 'Void of card total', card_total_id, by_id, at, true FROM card_total_void
+      UNION ALL SELECT 'Paying run', id, by_id, at, true FROM paying_run
       UNION ALL SELECT 'Entry', id, by_id, at, false FROM journal_entry)
     SELECT (SELECT count(*) FROM deed) AS checked, coalesce(
       (SELECT what || ' ' || id || ' names nobody we know' FROM deed d
@@ -48,7 +49,7 @@ export const rowsAreGuarded: Check = {
     WITH ledger AS (SELECT unnest(ARRAY['agreement', 'acceptance', 'stage_change', 'movement', 'check_in', 'cash_up',
       'receipt', 'receipt_line', 'receipt_tender', 'discrepancy', 'journal_entry', 'posting', 'settlement', 'statement',
       'statement_line', 'statement_unsold', 'payout', 'payout_void', 'keyed_deed', 'audit', 'cash_move',
-      'receipt_tax', 'identified',
+      'receipt_tax', 'identified', 'paying_run', 'paying_run_item', 'reminder',
       'deposit', 'deposit_void', 'card_total', 'card_total_void']) AS name)
     SELECT (SELECT count(*) FROM ledger) AS checked, (
       SELECT 'The table ' || l.name || ' can be changed: its guard ' || g.name || ' is off or missing'

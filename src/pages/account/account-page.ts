@@ -1,8 +1,11 @@
+import { findMemberBank } from "../../database/member-bank.ts";
 import type { Request } from "../../plugins/types.ts";
 import { identityLines } from "../../rules/labels/identity.ts";
 import { settingOf } from "../../rules/labels/label-setting.ts";
+import { accountEnding } from "../../rules/paying/bank-account.ts";
 import type { Problem } from "../../rules/problem.ts";
 import { hasAny } from "../../rules/roles.ts";
+import { methodWords } from "../books/statement-page.ts";
 import { whenText } from "../format.ts";
 
 /** Everything that the page of one's own account shows. */
@@ -12,6 +15,7 @@ export async function accountPage(request: Request, problem?: Problem) {
   const person = await db.member.findUniqueOrThrow({ where: { id: actor.id } });
   const guild = await db.guild.findFirstOrThrow();
   const setting = settingOf(guild, person);
+  const bank = await findMemberBank(db, actor.id);
   const sessions = await db.session.findMany({
     where: { memberId: actor.id, endedAt: null, expiresAt: { gt: request.server.now() } },
     orderBy: { rotatedAt: "desc" },
@@ -37,6 +41,14 @@ export async function accountPage(request: Request, problem?: Problem) {
       { label: "Name", value: person.name },
       { label: "E-mail", value: person.email ?? "none" },
       { label: "Roles", value: actor.roles.join(", ") },
+    ],
+    payment: [
+      {
+        label: "Wished",
+        value: bank.payMethod ? methodWords[bank.payMethod] : "As the guild decides",
+      },
+      { label: "Paid to", value: bank.payee || person.name },
+      { label: "Account", value: accountEnding(bank.account) || "none" },
     ],
     devices: sessions.map((session) => ({
       id: session.id,

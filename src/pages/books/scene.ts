@@ -37,6 +37,7 @@ export const numberAfter = (text: unknown): number =>
 export const places = (current: string) =>
   [
     { href: "/books", label: "Sales" },
+    { href: "/books/runs", label: "Paying" },
     { href: "/books/accounts", label: "Accounts" },
     { href: "/books/journal", label: "Journal" },
     { href: "/books/tax", label: "Tax" },

@@ -13,6 +13,13 @@ VG24 XK20`
 
 export type IbanFault = "shape" | "country" | "length" | "digits";
 
+export const ibanFaultWords: Record<IbanFault, string> = {
+  shape: "This is not an account number (IBAN). It starts with two letters and two digits.",
+  country: "No country's account numbers (IBAN) start with these two letters.",
+  length: "This account number (IBAN) is too long or too short for its country.",
+  digits: "There is a slip in this account number (IBAN). Compare it with the original.",
+};
+
 /**
  * Reads an international account number (ISO 13616) as a person types it, with spaces or small
  * letters. Gives it without spaces, or what is wrong: its shape, a country that has none, its

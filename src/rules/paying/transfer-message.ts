@@ -1,7 +1,7 @@
 import { amountText } from "../currency.ts";
 import { type FieldError, ok, type Result, refuse } from "../problem.ts";
 import { bankText, isBankReference } from "./bank-text.ts";
-import { type IbanFault, isBic, readIban } from "./iban.ts";
+import { ibanFaultWords, isBic, readIban } from "./iban.ts";
 import { orderTotal, type Transfer, type TransferOrder } from "./transfer-order.ts";
 
 const namespace = "urn:iso:std:iso:20022:tech:xsd:pain.001.001.09";
@@ -100,13 +100,6 @@ const bankId = (bank: string | null): string =>
     bank === null ? element("Othr", element("Id", "NOTPROVIDED")) : element("BICFI", bank),
   );
 
-const faults: Record<IbanFault, string> = {
-  shape: "This is not an account number (IBAN). It starts with two letters and two digits.",
-  country: "No country's account numbers (IBAN) start with these two letters.",
-  length: "This account number (IBAN) is too long or too short for its country.",
-  digits: "There is a slip in this account number (IBAN). Compare it with the original.",
-};
-
 function partyErrors(
   party: { name: string; account: string; bank: string | null },
   path: string,
@@ -118,7 +111,8 @@ function partyErrors(
       message: "A bank cannot read this name. Type it in letters from A to Z.",
     });
   const read = readIban(party.account);
-  if ("fault" in read) errors.push({ field: `${path}.account`, message: faults[read.fault] });
+  if ("fault" in read)
+    errors.push({ field: `${path}.account`, message: ibanFaultWords[read.fault] });
   if (party.bank !== null && !isBic(party.bank))
     errors.push({
       field: `${path}.bank`,
