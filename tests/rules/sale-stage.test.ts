@@ -28,6 +28,9 @@ test.each<[Deed, string]>([
   ["pick-up", "....x."],
   ["settle", "....x."],
   ["pay-out", "....xx"],
+  ["adjust", "...xx."],
+  ["keep-shifts", "xxxxx."],
+  ["set-terms", "xxxxx."],
   ["edit-sale", "xxxxx."],
   ["edit-sale-rates", "xxx..."],
 ])("%s is allowed at %s", (deed, columns) => {
