@@ -91,3 +91,22 @@ export const shiftPreview = z.object({
 });
 
 export type ShiftPreview = z.output<typeof shiftPreview>;
+
+export const ownShiftShown = z.object({
+  id: z.uuid(),
+  saleId: z.uuid(),
+  saleName: z.string(),
+  task: z.string(),
+  standIn: z.string(),
+  startsAt: z.string(),
+  minutes: z.int(),
+  mark: z.enum(marks).nullable(),
+  minutesWorked: z.int().nullable(),
+});
+
+export const ownHoursShown = z.object({
+  saleId: z.uuid(),
+  saleName: z.string(),
+  shifts: z.int(),
+  minutesWorked: z.int(),
+});

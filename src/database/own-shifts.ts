@@ -32,16 +32,38 @@ export async function listOwnShifts(
     include: { sale: { select: { name: true } } },
     orderBy: [{ startsAt: "desc" }, { id: "desc" }],
     take: limit + 1,
-    // A cursor that is not this member's finds nothing, and so tells nothing.
+    // Whosever shift the cursor names, it only says where to begin: the rows are this member's.
     ...(after ? { cursor: { id: after }, skip: 1 } : {}),
   });
-  const items = rows.slice(0, limit).map(({ sale, mark, ...row }) => ({
-    ...{ id: row.id, saleId: row.saleId, saleName: sale.name, task: row.task },
-    ...{ standIn: row.standIn, startsAt: row.startsAt, minutes: row.minutes },
-    ...{ mark: mark as Mark | null, minutesWorked: row.minutesWorked },
-  }));
+  const items = rows.slice(0, limit).map(ownShift);
   return { items, next: rows.length > limit ? (items.at(-1)?.id ?? null) : null };
 }
+
+/** What a member has still to come to, or is at just now, the next first. */
+export async function nextShifts(db: Database, memberId: string, now: Date): Promise<OwnShift[]> {
+  const rows = await db.shift.findMany({
+    // One that began yesterday evening may still go on.
+    where: { memberId, withdrawnAt: null, mark: null, startsAt: { gt: hoursBefore(now, 16) } },
+    include: { sale: { select: { name: true } } },
+    orderBy: [{ startsAt: "asc" }, { id: "asc" }],
+    take: 10,
+  });
+  const ends = (row: (typeof rows)[number]) => row.startsAt.getTime() + row.minutes * 60_000;
+  return rows
+    .filter((row) => ends(row) > now.getTime())
+    .slice(0, 3)
+    .map(ownShift);
+}
+
+const hoursBefore = (at: Date, hours: number): Date => new Date(at.getTime() - hours * 3_600_000);
+
+type Row = Omit<OwnShift, "saleName" | "mark"> & { mark: string | null; sale: { name: string } };
+
+const ownShift = ({ sale, mark, ...row }: Row): OwnShift => ({
+  ...{ id: row.id, saleId: row.saleId, saleName: sale.name, task: row.task },
+  ...{ standIn: row.standIn, startsAt: row.startsAt, minutes: row.minutes },
+  ...{ mark: mark as Mark | null, minutesWorked: row.minutesWorked },
+});
 
 /** The hours of one member by sale, the newest sale first. */
 export const ownHours = (db: Database, memberId: string): Promise<OwnHours[]> =>

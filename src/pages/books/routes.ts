@@ -7,6 +7,7 @@ import { takingsOf } from "../../database/takings.ts";
 import type { App } from "../../plugins/types.ts";
 import { daysText } from "../format.ts";
 import { cursorOf, nextHref, searchOf } from "../want-id.ts";
+import { adjustmentPages } from "./adjustment-routes.ts";
 import { drawerPages } from "./drawer-routes.ts";
 import { journalPages } from "./journal-routes.ts";
 import { payoutPages } from "./payout-routes.ts";
@@ -26,6 +27,7 @@ export async function booksPages(app: App): Promise<void> {
   await app.register(payoutPages);
   await app.register(journalPages);
   await app.register(suspensePages);
+  await app.register(adjustmentPages);
   await app.register(checkPage);
 }
 

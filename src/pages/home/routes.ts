@@ -1,10 +1,12 @@
 import { standingAgreement } from "../../database/agreements.ts";
+import { nextShifts } from "../../database/own-shifts.ts";
 import { saleCounts } from "../../database/sale-facts.ts";
 import { busySales, plannedSale, type SaleRead } from "../../database/sales.ts";
 import type { App, Request } from "../../plugins/types.ts";
 import { stages } from "../../rules/sale-stage.ts";
 import { stageWords } from "../../rules/stage-words.ts";
 import { daysText, type Region } from "../format.ts";
+import { ownRow } from "../shifts/own-routes.ts";
 import { type Standing, tasksFor } from "./tasks.ts";
 
 export async function homePages(app: App): Promise<void> {
@@ -18,6 +20,9 @@ export async function homePages(app: App): Promise<void> {
       sales: standing.busy.map((sale) => saleView(sale, standing.region)),
       now: tasks.filter((task) => task.href),
       later: tasks.filter((task) => !task.href),
+      shifts: (await nextShifts(request.server.parts.db, actor.id, request.server.now())).map(
+        (shift) => ownRow(shift, standing.region),
+      ),
     });
   });
 }

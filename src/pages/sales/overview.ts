@@ -14,19 +14,22 @@ export interface OverviewParts {
   tills: { number: number; name: string; open: boolean }[];
   accepted: number;
   isChair: boolean;
+  maySetTerms: boolean;
   problem?: Problem;
   values?: unknown;
 }
 
 /** One sale at a glance: where it stands, what that allows and the one next step. */
 export function overviewPage(parts: OverviewParts) {
-  const { sale, guild, counts, tills, accepted, isChair, problem, values } = parts;
+  const { sale, guild, counts, tills, accepted, isChair, maySetTerms } = parts;
+  const { problem, values } = parts;
   const next = nextStage(sale.stage);
   const back = previousStage(sale.stage);
   return {
     title: sale.name,
     sale,
     isChair,
+    maySetTerms,
     mayChange: isChair && allows(sale.stage, "edit-sale"),
     when: daysText(sale.firstDay, sale.lastDay, guild),
     stages: stageList(sale.stage),

@@ -8,6 +8,7 @@ import { saleCounts } from "../../database/sale-facts.ts";
 import { listSales, listTills, type SaleRead } from "../../database/sales.ts";
 import type { App, Request } from "../../plugins/types.ts";
 import type { Problem } from "../../rules/problem.ts";
+import { hasAny } from "../../rules/roles.ts";
 import { stageWords } from "../../rules/stage-words.ts";
 import { daysText } from "../format.ts";
 import { readForm } from "../read-form.ts";
@@ -137,6 +138,7 @@ async function overviewOf(request: Request, sale: SaleRead, problem?: Problem) {
     tills: await listTills(db, sale.id),
     accepted: agreement?.accepted ?? 0,
     isChair: actor.roles.includes("chair"),
+    maySetTerms: hasAny(actor.roles, ["chair", "treasurer"]),
     ...(problem ? { problem, values: request.body } : {}),
   });
 }
