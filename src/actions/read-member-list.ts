@@ -1,10 +1,5 @@
 import { type ListRow, memberShape } from "../contract/member.ts";
-import {
-  type MemberColumn,
-  mostRows,
-  readHeader,
-  readRoles,
-} from "../rules/member-list.ts";
+import { type MemberColumn, mostRows, readHeader, readRoles } from "../rules/member-list.ts";
 import { ok, type Result, refuse, refuseField } from "../rules/problem.ts";
 import { type Cells, splitRows } from "./split-rows.ts";
 

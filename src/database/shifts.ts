@@ -56,10 +56,7 @@ export async function listShifts(db: Database, saleId: string, search: ShiftSear
 
 const people = { member: { select: { number: true, name: true } } } as const;
 
-export async function findShift(
-  db: Database | Transaction,
-  id: string,
-): Promise<ShiftRead | null> {
+export async function findShift(db: Database | Transaction, id: string): Promise<ShiftRead | null> {
   const row = await db.shift.findFirst({ where: { id, withdrawnAt: null }, include: people });
   if (!row) return null;
   const by = row.markedById

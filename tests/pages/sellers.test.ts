@@ -54,7 +54,7 @@ test("one member's terms show the percentage, its reason and the hours", async (
   await base.db.shift.update({ where: { id }, data: { ...ticked, markedAt: new Date() } });
   const path = at(`/${people.weaver.id}`);
   const page = read((await treasurer.visit(path)).text);
-  for (const text of ["10 %: on the committee", "Worked 2 h 30 min", "Honorary members"])
+  for (const text of ["10 %: on the committee", "Hours worked 2 h 30 min", "Honorary members"])
     expect(page).toContain(text);
   const terms = { classCode: "", payMethod: "transfer", payAll: "yes", version: "2" };
   const wrong = await treasurer.submit(path, { ...terms, payMethod: "gold" });

@@ -113,7 +113,10 @@ async function onePage(request: Request, reply: Reply, problem?: Problem) {
   const data = {
     title: `${seller.memberNumber} ${seller.memberName}`,
     ...{ sale, seller, path: `/sales/${sale.id}/sellers` },
-    worked: hoursText(seller.minutesWorked),
+    facts: [
+      { label: "The guild keeps of ordinary goods", value: seller.rateWords },
+      { label: "Hours worked", value: hoursText(seller.minutesWorked) },
+    ],
     mayChange: allows(sale.stage, "set-terms"),
     classes: policy.rates.classes.map(({ code, name }) => ({ value: code, label: name })),
     values: problem ? request.body : values,

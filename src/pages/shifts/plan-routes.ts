@@ -1,6 +1,7 @@
 import { planShifts, previewShifts } from "../../actions/shifts/plan-many.ts";
 import { planShift } from "../../actions/shifts/plan-shift.ts";
 import { shiftListShape } from "../../contract/shift.ts";
+import { findShift } from "../../database/shifts.ts";
 import type { App, Reply, Request } from "../../plugins/types.ts";
 import type { Problem } from "../../rules/problem.ts";
 import { type Fields, textOf } from "../items/fields.ts";
@@ -21,9 +22,10 @@ export async function planPages(app: App): Promise<void> {
     const read = readShift(fields, guild);
     const done = read.ok ? await planShift(request.deed(), sale.id, read.value) : read;
     if (!done.ok) return newPage(request, reply, request.body as object, done.problem);
-    const notice = { kind: "good" as const, text: "The shift is planned." };
-    if (textOf(fields, "go") !== "another") return reply.seeOther(`${path}?show=all`, notice);
-    return reply.seeOther(`${path}/new`, { ...notice, text: "It is planned. Here is the next." });
+    const shift = await findShift(app.parts.db, done.value.id);
+    const text = `The shift of ${shift?.memberName ?? "the member"} is planned.`;
+    const next = textOf(fields, "go") === "another" ? `${path}/new` : `${path}?show=all`;
+    return reply.seeOther(next, { kind: "good", text });
   });
 
   await app.register(manyPages);

@@ -5,11 +5,11 @@ import { endOf } from "./shift-time.ts";
 export const marks = ["worked", "missed"] as const;
 export type Mark = (typeof marks)[number];
 
-/** "2 h 30 min": a length of work from whole minutes. */
+/** "2 h 30 min", or "0 h" for nothing: a length of work from whole minutes. */
 export function hoursText(minutes: number): string {
   const rest = minutes % 60;
   const hours = (minutes - rest) / 60;
-  if (hours === 0) return `${rest} min`;
+  if (hours === 0 && rest > 0) return `${rest} min`;
   return rest === 0 ? `${hours} h` : `${hours} h ${rest} min`;
 }
 

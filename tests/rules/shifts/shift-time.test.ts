@@ -56,7 +56,7 @@ describe("a planned shift on the clock", () => {
       timesText(at(day, start, end), "en-US", chicago).replace(/\s/g, " ");
     expect(text("2026-11-27", "09:00", "12:30")).toBe("9:00 AM – 12:30 PM");
     expect(text("2026-11-27", "22:00", "01:00")).toBe("10:00 PM – 1:00 AM on Saturday");
-    expect([30, 60, 150].map(hoursText)).toEqual(["30 min", "1 h", "2 h 30 min"]);
+    expect([0, 30, 60, 150].map(hoursText)).toEqual(["0 h", "30 min", "1 h", "2 h 30 min"]);
   });
 
   test("a year typed wrong is far away, committee work in spring is not", () => {
