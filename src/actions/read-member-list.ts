@@ -1,24 +1,16 @@
-import { CsvError, parse } from "csv-parse/sync";
 import { type ListRow, memberShape } from "../contract/member.ts";
-import {
-  type MemberColumn,
-  mostRows,
-  readHeader,
-  readRoles,
-  separatorOf,
-} from "../rules/member-list.ts";
+import { type MemberColumn, mostRows, readHeader, readRoles } from "../rules/member-list.ts";
 import { ok, type Result, refuse, refuseField } from "../rules/problem.ts";
+import { type Cells, splitRows } from "./split-rows.ts";
 
 interface Parsed {
   rows: ListRow[];
   ignored: string[];
 }
 
-type Cells = { record: string[]; info: { lines: number } };
-
 /** Reads a list of members from text, row by row; what is wrong with a row stands beside it. */
 export function readMemberList(text: string): Result<Parsed> {
-  const cells = split(text);
+  const cells = splitRows(text);
   if (!cells.ok) return cells;
   const [head, ...body] = cells.value;
   const columns = (head?.record ?? []).map((word) => readHeader(word));
@@ -36,28 +28,6 @@ export function readMemberList(text: string): Result<Parsed> {
     (word, index) => word.trim() !== "" && columns[index] === undefined,
   );
   return ok({ rows: body.map((row) => readRow(row, columns)), ignored });
-}
-
-function split(text: string): Result<Cells[]> {
-  try {
-    const rows = parse(text, {
-      bom: true,
-      delimiter: separatorOf(text),
-      info: true,
-      trim: true,
-      relax_column_count: true,
-      skip_empty_lines: true,
-      skip_records_with_empty_values: true,
-    });
-    return ok(rows as unknown as Cells[]);
-  } catch (error) {
-    if (!(error instanceof CsvError)) throw error;
-    const line = "lines" in error ? ` near line ${String(error.lines)}` : "";
-    return refuseField(
-      "text",
-      `A quotation mark${line} is not closed or stands in the wrong place, so the rows cannot be told apart.`,
-    );
-  }
 }
 
 function readRow(row: Cells, columns: (MemberColumn | undefined)[]): ListRow {

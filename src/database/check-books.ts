@@ -1,3 +1,4 @@
+import { adjustmentsAreBooked } from "./checks/adjustments.ts";
 import { drawersAreEmpty, membersAreOwed } from "./checks/balances.ts";
 import { bankingIsBooked, takingsTie } from "./checks/banking.ts";
 import type { Check } from "./checks/check.ts";
@@ -24,6 +25,7 @@ const checks: readonly Check[] = [
   entriesBalance,
   piecesAreSomewhere,
   membersAreOwed,
+  adjustmentsAreBooked,
   drawersAreEmpty,
   drawerMovesAreBooked,
   cashUpsFit,

@@ -16,7 +16,9 @@ import { payingPages } from "./paying/routes.ts";
 import { referencePages } from "./reference/routes.ts";
 import { resultsPages } from "./results/routes.ts";
 import { salePages } from "./sales/routes.ts";
+import { sellerPages } from "./sellers/routes.ts";
 import { setUpPages } from "./set-up/routes.ts";
+import { shiftPages } from "./shifts/routes.ts";
 import { signInPages } from "./sign-in/routes.ts";
 import { stockPages } from "./stocks/routes.ts";
 import { tagPages } from "./tags/routes.ts";
@@ -44,6 +46,8 @@ export async function pages(app: App): Promise<void> {
   await app.register(deskPages);
   await app.register(salePages);
   await app.register(policyPages);
+  await app.register(shiftPages);
+  await app.register(sellerPages);
   await app.register(memberPages);
   await app.register(helpPages);
   await app.register(guildPages);

@@ -114,6 +114,17 @@ export function settlementPostings(members: readonly SettledMember[]): Posting[]
 }
 
 /**
+ * An adjustment: above zero the guild owes the member more, below zero less. Throws for nothing.
+ */
+export function adjustmentPostings(memberId: string, amount: Minor): Posting[] {
+  if (assertMinor(amount) === 0) throw new RangeError("An adjustment must not be zero.");
+  return entry([
+    { account: accounts.adjustments, amount },
+    { account: member(memberId), amount: 0 - amount },
+  ]);
+}
+
+/**
  * A payout: from the bank by cheque or transfer, from the cash box in cash. Taken back with
  * `negate`. Throws unless the amount is above zero.
  */

@@ -24,6 +24,7 @@ export const accounts = {
   cardFees: "card-fees",
   /** What the guild paid for pieces that went missing in its care. */
   losses: "losses",
+  /** What the guild gave members, or took from them, by somebody's decision. */
   adjustments: "adjustments",
   /** Cash that a till gave up before its cash-up. */
   safe: "safe",

@@ -26,6 +26,10 @@ const stagesOf = {
   "pick-up": ["settling"],
   settle: ["settling"],
   "pay-out": ["settling", "closed"],
+  adjust: ["selling", "settling"],
+  // Work is planned and ticked, and terms are noted, until the last settlement stands.
+  "keep-shifts": ["planning", "entries-open", "entries-closed", "selling", "settling"],
+  "set-terms": ["planning", "entries-open", "entries-closed", "selling", "settling"],
   "edit-sale": ["planning", "entries-open", "entries-closed", "selling", "settling"],
   "edit-sale-rates": ["planning", "entries-open", "entries-closed"],
   "edit-policy": ["planning", "entries-open", "entries-closed", "selling", "settling"],

@@ -1,6 +1,8 @@
 import { v7 } from "uuid";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { payRunItems } from "../../src/actions/end-run-items.ts";
+import { recordAdjustment } from "../../src/actions/adjustments/record-adjustment.ts";
+import { takeBackAdjustment } from "../../src/actions/adjustments/take-back-adjustment.ts";
 import { moveCash } from "../../src/actions/move-cash.ts";
 import { prepareRun } from "../../src/actions/prepare-run.ts";
 import { recordPayout } from "../../src/actions/record-payout.ts";
@@ -40,6 +42,9 @@ beforeAll(async () => {
   done(await moveCash(deed, { ...move, reason: "" }));
   await closeTill(db, hall);
   await settleNow(db, hall);
+  const adjustment = { member: hall.other.number, amount: 250, reason: "Brought tables" };
+  const { id } = done(await recordAdjustment(deed, hall.sale.id, adjustment));
+  done(await takeBackAdjustment(deed, { adjustmentId: id, reason: "Paid already" }));
 });
 afterAll(() => base.drop());
 
@@ -91,6 +96,19 @@ const cheats: [invariant: number, sql: string, named: RegExp][] = [
     "UPDATE posting SET amount = amount - 5 WHERE account_key LIKE 'drawer/%' AND id = (SELECT min(id) FROM posting WHERE account_key LIKE 'drawer/%')",
     /drawer still holds -5/,
   ],
+  [3, "UPDATE adjustment SET amount = 251 WHERE amount = 250", /^The adjustment .* books/],
+  [3, "DELETE FROM journal_entry WHERE kind = 'adjustment'", /^The adjustment .* books nothing/],
+  [
+    3,
+    "UPDATE posting SET account_key = 'fees' WHERE account_key = 'adjustments' AND amount = 250",
+    /^The adjustment .* books .* on (fees|adjustments) instead of/,
+  ],
+  [
+    3,
+    "UPDATE adjustment SET takes_back_id = '00000000-0000-7000-8000-000000000000' WHERE takes_back_id IS NOT NULL",
+    /is not the opposite of what it takes back/,
+  ],
+  [5, "DELETE FROM audit WHERE deed = 'record-adjustment'", /^Adjustment .* is not in the audit/],
   [
     4,
     "UPDATE till_session SET float = float + 1 WHERE id = (SELECT min(id::text)::uuid FROM till_session)",
@@ -240,6 +258,7 @@ describe("the service's own connection", () => {
     "payout_void",
     "cash_up",
     "audit",
+    "adjustment",
   ];
 
   test.each(ledger)("cannot change, delete or empty %s", async (table) => {

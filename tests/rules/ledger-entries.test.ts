@@ -2,6 +2,7 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { accounts, drawer, member, merge, negate } from "../../src/rules/ledger.ts";
 import {
+  adjustmentPostings,
   cashMovePostings,
   cashUpPostings,
   identifiedPostings,
@@ -167,4 +168,16 @@ describe("settlement and payout", () => {
       }),
     );
   });
+});
+
+test("an adjustment moves its figure between the guild and the member, never nothing", () => {
+  const whole = fc.integer({ min: -100_000_000, max: 100_000_000 }).filter((one) => one !== 0);
+  fc.assert(
+    fc.property(whole, (amount) => {
+      const postings = adjustmentPostings("ann", amount);
+      expect(asRecord(postings)).toEqual({ adjustments: amount, "member/ann": 0 - amount });
+      expect(total(postings.map((one) => one.amount))).toBe(0);
+    }),
+  );
+  expect(() => adjustmentPostings("ann", 0)).toThrow(RangeError);
 });

@@ -25,6 +25,7 @@ export const deedsHavePeople: Check = {
       UNION ALL SELECT 'Settlement', id, by_id, at, true FROM settlement
       UNION ALL SELECT 'Payout', id, by_id, at, true FROM payout
       UNION ALL SELECT 'Void of payout', payout_id, by_id, at, true FROM payout_void
+      UNION ALL SELECT 'Adjustment', id, by_id, at, true FROM adjustment
       UNION ALL SELECT 'Move of cash', id, by_id, at, true FROM cash_move
       UNION ALL SELECT 'Deposit', id, by_id, at, true FROM deposit
       UNION ALL SELECT 'Void of deposit', deposit_id, by_id, at, true FROM deposit_void
@@ -49,7 +50,7 @@ export const rowsAreGuarded: Check = {
     WITH ledger AS (SELECT unnest(ARRAY['agreement', 'acceptance', 'stage_change', 'movement', 'check_in', 'cash_up',
       'receipt', 'receipt_line', 'receipt_tender', 'discrepancy', 'journal_entry', 'posting', 'settlement', 'statement',
       'statement_line', 'statement_unsold', 'payout', 'payout_void', 'keyed_deed', 'audit', 'cash_move',
-      'receipt_tax', 'identified', 'paying_run', 'paying_run_item', 'reminder',
+      'receipt_tax', 'identified', 'paying_run', 'paying_run_item', 'reminder', 'adjustment',
       'deposit', 'deposit_void', 'card_total', 'card_total_void']) AS name)
     SELECT (SELECT count(*) FROM ledger) AS checked, (
       SELECT 'The table ' || l.name || ' can be changed: its guard ' || g.name || ' is off or missing'

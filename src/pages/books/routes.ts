@@ -7,6 +7,7 @@ import { takingsOf } from "../../database/takings.ts";
 import type { App } from "../../plugins/types.ts";
 import { daysText } from "../format.ts";
 import { cursorOf, nextHref, searchOf } from "../want-id.ts";
+import { adjustmentPages } from "./adjustment-routes.ts";
 import { drawerPages } from "./drawer-routes.ts";
 import { exportPages } from "./export-routes.ts";
 import { journalPages } from "./journal-routes.ts";
@@ -30,6 +31,7 @@ export async function booksPages(app: App): Promise<void> {
   await app.register(journalPages);
   await app.register(exportPages);
   await app.register(suspensePages);
+  await app.register(adjustmentPages);
   await app.register(checkPage);
 }
 

@@ -1,5 +1,6 @@
 import { standingAgreement } from "../../database/agreements.ts";
 import { policyNews } from "../../database/policy-news.ts";
+import { nextShifts } from "../../database/own-shifts.ts";
 import { saleCounts } from "../../database/sale-facts.ts";
 import { busySales, plannedSale, type SaleRead } from "../../database/sales.ts";
 import type { App, Request } from "../../plugins/types.ts";
@@ -8,6 +9,7 @@ import { stageWords } from "../../rules/stage-words.ts";
 import { guildWords } from "../books/scene.ts";
 import { daysText, type Region } from "../format.ts";
 import { newsView } from "../policy/policy-page.ts";
+import { ownRow } from "../shifts/own-routes.ts";
 import { type Standing, tasksFor } from "./tasks.ts";
 
 export async function homePages(app: App): Promise<void> {
@@ -22,6 +24,9 @@ export async function homePages(app: App): Promise<void> {
       news: await newsFor(request, standing.busy),
       now: tasks.filter((task) => task.href),
       later: tasks.filter((task) => !task.href),
+      shifts: (await nextShifts(request.server.parts.db, actor.id, request.server.now())).map(
+        (shift) => ownRow(shift, standing.region),
+      ),
     });
   });
 }

@@ -29,6 +29,7 @@ export function overviewPage(parts: OverviewParts) {
     title: sale.name,
     sale,
     isChair,
+    decides,
     mayChange: isChair && allows(sale.stage, "edit-sale"),
     when: daysText(sale.firstDay, sale.lastDay, guild),
     stages: stageList(sale.stage),
