@@ -19,6 +19,7 @@ import { itemApi } from "./items.ts";
 import { kindApi } from "./kinds.ts";
 import { labelStockApi } from "./label-stocks.ts";
 import { labelApi } from "./labels.ts";
+import { leftPieceApi } from "./left-pieces.ts";
 import { memberListApi } from "./member-list.ts";
 import { memberApi } from "./members.ts";
 import { printApi } from "./prints.ts";
@@ -67,6 +68,7 @@ export async function api(app: App): Promise<void> {
   await app.register(printApi);
   await app.register(tagApi);
   await app.register(deskApi);
+  await app.register(leftPieceApi);
   await app.register(tillApi);
   await app.register(tillDevicesApi);
   await app.register(tillDeviceApi);
