@@ -15,6 +15,7 @@ import { apiDocument } from "./document.ts";
 import { figuresApi } from "./figures.ts";
 import { guildApi } from "./guild.ts";
 import { guildGoodsApi } from "./guild-goods.ts";
+import { hindranceApi } from "./hindrances.ts";
 import { itemApi } from "./items.ts";
 import { kindApi } from "./kinds.ts";
 import { labelStockApi } from "./label-stocks.ts";
@@ -78,6 +79,7 @@ export async function api(app: App): Promise<void> {
   await app.register(guildGoodsApi);
   await app.register(receiptApi);
   await app.register(receiptMailApi);
+  await app.register(hindranceApi);
   await app.register(settlementApi);
   await app.register(statementApi);
   await app.register(booksApi);

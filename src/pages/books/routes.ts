@@ -7,6 +7,7 @@ import { takingsOf } from "../../database/takings.ts";
 import type { App } from "../../plugins/types.ts";
 import { daysText } from "../format.ts";
 import { cursorOf, nextHref, searchOf } from "../want-id.ts";
+import { differencePages } from "./difference-routes.ts";
 import { drawerPages } from "./drawer-routes.ts";
 import { journalPages } from "./journal-routes.ts";
 import { payoutPages } from "./payout-routes.ts";
@@ -21,6 +22,7 @@ export async function booksPages(app: App): Promise<void> {
   await app.register(saleList);
   await app.register(oneSale);
   await app.register(drawerPages);
+  await app.register(differencePages);
   await app.register(settlementPages);
   await app.register(statementPages);
   await app.register(payoutPages);
