@@ -70,14 +70,18 @@ export async function cannotComeIn(tx: Transaction, item: LockedItem): Promise<R
 }
 
 /** Why no piece of an item can be handed back: none of it is on the floor. */
-export function cannotGoHome(item: LockedItem): Result<never> {
+export function cannotGoHome(item: LockedItem): ReturnType<typeof refuse> {
   if (item.withdrawnAt)
     return refuse("withdrawn", `${named(item)} was withdrawn and never came to the floor.`);
-  const where =
-    item.withBuyer > 0
-      ? `was sold${item.withMember > 0 ? "; what was left has gone back to the member" : ""}`
-      : "is with the member: it never came, or it has been picked up already";
-  return refuse("not-on-floor", `${named(item)} ${where}. Nothing was changed.`);
+  return refuse("not-on-floor", `${named(item)} ${whereGone(item)}. Nothing was changed.`);
+}
+
+function whereGone({ withBuyer, withMember, withGuild, lost }: LockedItem): string {
+  if (withBuyer > 0)
+    return `was sold${withMember > 0 ? "; what was left has gone back to the member" : ""}`;
+  if (lost > 0) return "is noted as missing. Note first that it was found";
+  if (withGuild > 0) return "was left with the guild";
+  return "is with the member: it never came, or it has been picked up already";
 }
 
 /** When not one of several tags could be done, the first reason answers for all. */

@@ -32,6 +32,8 @@ export interface LockedItem {
   withMember: number;
   onFloor: number;
   withBuyer: number;
+  withGuild: number;
+  lost: number;
 }
 
 /** Items by tag, with their counts: neither the desk nor a till moves a piece until this deed ends. */
@@ -39,7 +41,8 @@ export const lockItems = (tx: Transaction, tags: readonly string[]): Promise<Loc
   tx.$queryRaw<LockedItem[]>`
     SELECT i.id, i.sale_id AS "saleId", i.member_id AS "memberId", i.tag, i.description, i.version,
       i.withdrawn_at AS "withdrawnAt", c.entered, c.with_member AS "withMember",
-      c.on_floor AS "onFloor", c.with_buyer AS "withBuyer"
+      c.on_floor AS "onFloor", c.with_buyer AS "withBuyer",
+      c.with_guild AS "withGuild", c.lost
     FROM item i JOIN item_count c ON c.item_id = i.id
     WHERE i.tag = ANY(${[...tags]}) ORDER BY i.id FOR NO KEY UPDATE`;
 

@@ -14,10 +14,9 @@ export const pickUpItems = (deed: Deed, given: SeveralTags): Promise<Result<Desk
     const items = await lockItems(tx, given.tags);
     for (const item of items.filter(({ saleId }) => saleId === given.saleId)) {
       const { id: itemId, tag, onFloor: quantity } = item;
-      const gone = quantity === 0 ? cannotGoHome(item) : undefined;
+      const gone = quantity === 0 ? cannotGoHome(item).problem : undefined;
       if (!gone) tally.done.push({ itemId, tag, quantity });
-      else if (!gone.ok)
-        tally.refused.push({ tag, code: gone.problem.code, detail: gone.problem.detail });
+      else tally.refused.push({ tag, code: gone.code, detail: gone.detail });
     }
     await recordPickUps(tx, deed.actor.id, tally.done, "");
     const value = tallyOrRefuse(withUnknown(tally, given.tags));

@@ -17,10 +17,12 @@ import { exportApi } from "./exports.ts";
 import { figuresApi } from "./figures.ts";
 import { guildApi } from "./guild.ts";
 import { guildGoodsApi } from "./guild-goods.ts";
+import { hindranceApi } from "./hindrances.ts";
 import { itemApi } from "./items.ts";
 import { kindApi } from "./kinds.ts";
 import { labelStockApi } from "./label-stocks.ts";
 import { labelApi } from "./labels.ts";
+import { leftPieceApi } from "./left-pieces.ts";
 import { memberListApi } from "./member-list.ts";
 import { memberApi } from "./members.ts";
 import { policyApi } from "./policies.ts";
@@ -81,6 +83,7 @@ export async function api(app: App): Promise<void> {
   await app.register(printApi);
   await app.register(tagApi);
   await app.register(deskApi);
+  await app.register(leftPieceApi);
   await app.register(tillApi);
   await app.register(tillDevicesApi);
   await app.register(tillDeviceApi);
@@ -90,6 +93,7 @@ export async function api(app: App): Promise<void> {
   await app.register(guildGoodsApi);
   await app.register(receiptApi);
   await app.register(receiptMailApi);
+  await app.register(hindranceApi);
   await app.register(settlementApi);
   await app.register(statementApi);
   await app.register(statementMailApi);

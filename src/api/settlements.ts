@@ -3,11 +3,12 @@ import { finaliseSettlement } from "../actions/finalise-settlement.ts";
 import {
   finalisedShape,
   finaliseShape,
+  previewMemberShape,
   previewShape,
   settlementShape,
 } from "../contract/settlement.ts";
 import { findSale } from "../database/sales.ts";
-import { previewSettlement } from "../database/settlement-preview.ts";
+import { type PreviewMember, previewSettlement } from "../database/settlement-preview.ts";
 import { listSettlements, listStatements, paidFilters } from "../database/settlements.ts";
 import { gatherStatements } from "../database/statements.ts";
 import { notFound, orRefuse } from "../plugins/errors.ts";
@@ -45,15 +46,26 @@ async function previews(app: App): Promise<void> {
       if (!(await findSale(db, id))) throw notFound("this sale");
       const { members, ...whole } = await previewSettlement(db, id);
       const rest = members.filter(({ memberNumber }) => memberNumber > query.after);
-      const items = rest.slice(0, query.limit).map(({ payout, ...one }) => ({
-        ...{ ...one, payMethod: payout.method, payWhy: payout.why },
-        lines: one.lines.map((line) => ({
-          ...{ ...line, soldAt: line.soldAt.toISOString() },
-          grounds: rateAnswerWords(line.answer),
-        })),
-      }));
+      const items = rest.slice(0, query.limit).map(toldMember);
       const last = rest.length > items.length ? items.at(-1) : undefined;
       return { ...whole, items, next: last ? String(last.memberNumber) : null };
+    },
+  });
+
+  route.get("/sales/:id/settlement/preview/:memberId", {
+    config: books,
+    schema: {
+      tags: ["settlement"],
+      summary: "What one member would be owed, line by line with the ground of each percentage",
+      params: params.extend({ memberId: z.uuid() }),
+      response: { 200: previewMemberShape, ...refusals },
+    },
+    handler: async ({ params: { id, memberId } }) => {
+      if (!(await findSale(db, id))) throw notFound("this sale");
+      const { members } = await previewSettlement(db, id);
+      const member = members.find((one) => one.memberId === memberId);
+      if (!member) throw notFound("this member in the settlement");
+      return toldMember(member);
     },
   });
 
@@ -72,6 +84,14 @@ async function previews(app: App): Promise<void> {
     },
   });
 }
+
+const toldMember = ({ payout, ...one }: PreviewMember) => ({
+  ...{ ...one, payMethod: payout.method, payWhy: payout.why },
+  lines: one.lines.map((line) => ({
+    ...{ ...line, soldAt: line.soldAt.toISOString() },
+    grounds: rateAnswerWords(line.answer),
+  })),
+});
 
 async function settlements(app: App): Promise<void> {
   const route = typed(app);

@@ -39,6 +39,15 @@ const settledLine = z.object({
   donated: z.boolean(),
 });
 
+/** One member's part of the next settlement, with the ground of each percentage. */
+export const previewMemberShape = z.object({
+  ...{ ...person, ...figures, ...moreFigures, carried: coins, due: coins, payMethod },
+  payWhy: z.enum(["paid", "nothing-due", "below-minimum", "owed-by-member"]),
+  donated: coins,
+  lines: z.array(settledLine.extend({ grounds: z.array(z.string()) })),
+  items: z.array(statementItem),
+});
+
 export const previewShape = z.object({
   fingerprint: z.string(),
   lines: z.number().int(),
@@ -47,15 +56,7 @@ export const previewShape = z.object({
   ...moreFigures,
   due: coins,
   donated: coins,
-  items: z.array(
-    z.object({
-      ...{ ...person, ...figures, ...moreFigures, carried: coins, due: coins, payMethod },
-      payWhy: z.enum(["paid", "nothing-due", "below-minimum", "owed-by-member"]),
-      donated: coins,
-      lines: z.array(settledLine.extend({ grounds: z.array(z.string()) })),
-      items: z.array(statementItem),
-    }),
-  ),
+  items: z.array(previewMemberShape),
   next: z.string().nullable(),
 });
 

@@ -24,6 +24,8 @@ const stagesOf = {
   sell: ["selling"],
   refund: ["selling", "settling"],
   "pick-up": ["settling"],
+  // While tills sell, a piece that nobody finds may hang on the next rack.
+  "account-for": ["settling"],
   settle: ["settling"],
   "pay-out": ["settling", "closed"],
   adjust: ["selling", "settling"],

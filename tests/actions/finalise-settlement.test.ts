@@ -6,7 +6,7 @@ import { previewSettlement } from "../../src/database/settlement-preview.ts";
 import { gatherStatements } from "../../src/database/statements.ts";
 import { deedOf } from "../support/build.ts";
 import { moveTo } from "../support/build-items.ts";
-import { buildSettling, giveBack, settleNow } from "../support/build-settlement.ts";
+import { buildSettling, closeTills, giveBack, settleNow } from "../support/build-settlement.ts";
 import { freshDatabase, type TestDatabase } from "../support/database.ts";
 
 let base: TestDatabase;
@@ -22,8 +22,14 @@ afterEach(async () => {
   await base.drop();
 });
 
-const settle = (fingerprint: string, key?: string) =>
-  finaliseSettlement(deedOf(base.db, hall.treasurer, key), { saleId: hall.sale.id, fingerprint });
+/** No sale is settled before its tills are cashed up. */
+const settle = async (fingerprint: string, key?: string) => {
+  await closeTills(base.db, hall);
+  return finaliseSettlement(deedOf(base.db, hall.treasurer, key), {
+    saleId: hall.sale.id,
+    fingerprint,
+  });
+};
 
 const fingerprintNow = async () => (await previewSettlement(base.db, hall.sale.id)).fingerprint;
 
@@ -80,6 +86,14 @@ describe("finalising", () => {
       ok: false,
       problem: { code: "stage-closed", status: 409 },
     });
+    expect(await base.db.settlement.count()).toBe(0);
+  });
+
+  test("is refused while a till is open, and says which", async () => {
+    const given = { saleId: hall.sale.id, fingerprint: await fingerprintNow() };
+    const refused = await finaliseSettlement(deedOf(base.db, hall.treasurer), given);
+    expect(refused).toMatchObject({ ok: false, problem: { code: "still-open", status: 409 } });
+    expect(!refused.ok && refused.problem.detail).toContain("Till 1 is open");
     expect(await base.db.settlement.count()).toBe(0);
   });
 

@@ -6,7 +6,14 @@ import { previewSettlement } from "../../src/database/settlement-preview.ts";
 import { gatherStatements } from "../../src/database/statements.ts";
 import { deedOf } from "../support/build.ts";
 import { moveTo } from "../support/build-items.ts";
-import { buildSettling, giveBack, sell, settleNow } from "../support/build-settlement.ts";
+import {
+  buildSettling,
+  closeTill,
+  giveBack,
+  reopenTill,
+  sell,
+  settleNow,
+} from "../support/build-settlement.ts";
 import { buildPieces } from "../support/build-till.ts";
 import { freshDatabase, type TestDatabase } from "../support/database.ts";
 
@@ -18,6 +25,7 @@ beforeAll(async () => {
 });
 afterAll(() => base.drop());
 
+// Six deeds a round, with the cash-up, take their time on a machine that does other things too.
 test("a hundred rounds of two who settle at once: one wins, the other is told", async () => {
   const { db } = base;
   const pieces = await buildPieces(
@@ -30,6 +38,7 @@ test("a hundred rounds of two who settle at once: one wins, the other is told", 
     await moveTo(db, hall.sale, "selling");
     await sell(db, hall, [piece]);
     await moveTo(db, hall.sale, "settling");
+    await closeTill(db, hall);
     const { fingerprint } = await previewSettlement(db, hall.sale.id);
     const input = { saleId: hall.sale.id, fingerprint };
     const both = await Promise.all(
@@ -39,12 +48,13 @@ test("a hundred rounds of two who settle at once: one wins, the other is told", 
       "already-done",
       "won",
     ]);
+    await reopenTill(db, hall);
   }
   expect(await db.settlement.count()).toBe(100);
   const numbers = await db.statement.findMany({ orderBy: { number: "asc" } });
   expect(numbers.map(({ number }) => number)).toEqual(numbers.map((_, index) => index + 1));
   expect(await checkBooks(db)).toMatchObject({ sound: true });
-});
+}, 240_000);
 
 test("a return during the settlement is in it or after it, never lost", async () => {
   const { db } = base;
@@ -53,12 +63,13 @@ test("a return during the settlement is in it or after it, never lost", async ()
   const receipt = await sell(db, hall, [{ piece: pieces[0]!, quantity: 9 }]);
   await moveTo(db, hall.sale, "settling");
   for (let round = 0; round < 9; round += 1) {
-    const { fingerprint } = await previewSettlement(db, hall.sale.id);
-    const input = { saleId: hall.sale.id, fingerprint };
-    await Promise.all([
-      finaliseSettlement(deedOf(db, hall.treasurer), input),
-      giveBack(db, hall, receipt, 1),
+    // The return may find the till cashed up for the settlement: then it comes after it.
+    const [, back] = await Promise.all([
+      settleNow(db, hall).catch(() => undefined),
+      giveBack(db, hall, receipt, 1).catch(() => undefined),
     ]);
+    for (const till of hall.tills) await reopenTill(db, hall, till).catch(() => undefined);
+    if (!back) await giveBack(db, hall, receipt, 1);
   }
   await settleNow(db, hall).catch(() => undefined);
   const [sums] = await db.$queryRaw<{ share: bigint; lines: bigint }[]>`

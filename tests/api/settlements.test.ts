@@ -2,7 +2,7 @@ import { v7 } from "uuid";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { type Client, signedIn, startApp, type TestApp } from "../support/app.ts";
 import { buildMember } from "../support/build.ts";
-import { buildSettling } from "../support/build-settlement.ts";
+import { buildSettling, closeTill } from "../support/build-settlement.ts";
 import { balancesByHledger, needed, onJournal } from "../support/journal-tools.ts";
 import { pagesOf, wordsOf } from "../support/pdf.ts";
 
@@ -72,6 +72,7 @@ describe("before anything is settled", () => {
 
 describe("settling", () => {
   test("the same post twice is one settlement", async () => {
+    await closeTill(base.db, hall);
     const { body } = await treasurer.get(sale("settlement/preview"));
     const key = v7();
     const send = () => treasurer.post(sale("settlements"), { fingerprint: body.fingerprint }, key);

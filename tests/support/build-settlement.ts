@@ -39,7 +39,13 @@ export async function giveBack(db: Database, hall: Hall, receiptId: string, quan
   return done(await returnGoods(deedOf(db, hall.cashier), input));
 }
 
-export async function closeTill(db: Database, hall: Hall, till = hall.tills[0]!): Promise<void> {
+type Cashier = Pick<Hall, "cashier">;
+
+export async function closeTill(
+  db: Database,
+  hall: Cashier & Partial<Pick<Hall, "tills">>,
+  till: { id: string } = hall.tills![0]!,
+): Promise<void> {
   const sum = await db.posting.aggregate({
     where: { accountKey: `drawer/${till.id}` },
     _sum: { amount: true },
@@ -49,8 +55,11 @@ export async function closeTill(db: Database, hall: Hall, till = hall.tills[0]!)
   done(await cashUp(deedOf(db, hall.cashier), given));
 }
 
-export const reopenTill = async (db: Database, hall: Hall, till = hall.tills[0]!) =>
-  done(await openTill(deedOf(db, hall.cashier), { tillId: till.id, float: 50_000 }));
+export const reopenTill = async (
+  db: Database,
+  hall: Cashier & Partial<Pick<Hall, "tills">>,
+  till: { id: string } = hall.tills![0]!,
+) => done(await openTill(deedOf(db, hall.cashier), { tillId: till.id, float: 50_000 }));
 
 /**
  * Two weavers, three lines sold and one piece left over, at the stage settling: 45.00 and
@@ -76,11 +85,29 @@ export async function buildSettling(db: Database) {
   return { ...hall, other, receipts };
 }
 
-/** Settles what is open, as the treasurer does who just looked at the preview. */
-export async function settleNow(db: Database, hall: Pick<Hall, "sale" | "treasurer">) {
+/** The tills of a sale that are open now. */
+export const openTills = (db: Database, { sale }: Pick<Hall, "sale">) =>
+  db.till.findMany({ where: { saleId: sale.id, sessions: { some: { closedAt: null } } } });
+
+/** Cashes up whatever is open, since no sale is settled before. */
+export async function closeTills(
+  db: Database,
+  hall: Pick<Hall, "sale" | "cashier">,
+): Promise<void> {
+  for (const till of await openTills(db, hall)) await closeTill(db, hall, till);
+}
+
+/**
+ * Settles what is open, as the treasurer does who just looked at the preview. Tills that are open
+ * are cashed up for it and opened again, so that more can come back afterwards.
+ */
+export async function settleNow(db: Database, hall: Pick<Hall, "sale" | "treasurer" | "cashier">) {
+  const tills = await openTills(db, hall);
+  for (const till of tills) await closeTill(db, hall, till);
   const { fingerprint } = await previewSettlement(db, hall.sale.id);
   const input = { saleId: hall.sale.id, fingerprint };
   const settled = done(await finaliseSettlement(deedOf(db, hall.treasurer), input));
+  for (const till of tills) await reopenTill(db, hall, till);
   if (settled.state !== "settled") throw new Error("A second person is asked for.");
   return settled;
 }

@@ -2,6 +2,7 @@ import type { Transaction } from "../../database/client.ts";
 import type { SettlementPreview } from "../../database/settlement-preview.ts";
 import { momentText } from "../../rules/moment.ts";
 import { type Problem, problem } from "../../rules/problem.ts";
+import { firstMustBeDone } from "./must-be-done.ts";
 
 /** Why this preview cannot be finalised, if it cannot. */
 export async function whyNotSettle(
@@ -20,25 +21,12 @@ export async function whyNotSettle(
       "still-open",
       "Nothing came to this sale and nothing was sold, so there is nothing to settle.",
     );
-  const unsent = await unsentAt(tx, saleId);
-  if (unsent) return unsent;
+  const first = await firstMustBeDone(tx, saleId);
+  if (first) return first;
   if (preview.fingerprint === fingerprint) return undefined;
   return problem(
     "changed-meanwhile",
     "Nothing was settled: the figures are not those you looked at. Look at the new ones and settle again.",
-  );
-}
-
-/** What a till has not sent yet is not in these figures. */
-async function unsentAt(tx: Transaction, saleId: string): Promise<Problem | undefined> {
-  const device = await tx.tillDevice.findFirst({
-    where: { till: { saleId }, lostAt: null, unsent: { gt: 0 } },
-    include: { till: { select: { number: true } } },
-  });
-  if (!device) return undefined;
-  return problem(
-    "still-open",
-    `Nothing was settled: till ${device.till.number} (${device.name}) still keeps ${device.unsent} that it has not sent. Open its page on line and wait until it says that all is sent.`,
   );
 }
 

@@ -6,6 +6,7 @@ import type { Problem } from "../../rules/problem.ts";
 import { allows } from "../../rules/sale-stage.ts";
 import { byMethod } from "../../rules/statement.ts";
 import { showTag } from "../../rules/tag-number.ts";
+import { nextHref } from "../want-id.ts";
 import type { GuildWords } from "./scene.ts";
 
 export interface Proposal {
@@ -19,9 +20,10 @@ interface Parts {
   sale: SaleRead;
   guild: GuildWords;
   preview: SettlementPreview;
-  openTills: string[];
   /** Somebody asked for these very figures to be settled. */
   proposal: Proposal | undefined;
+  /** A member's number or a part of a name; empty for everybody. */
+  q: string;
   /** The last member number of the page before. */
   after: number;
   problem?: Problem;
@@ -29,20 +31,29 @@ interface Parts {
 
 const membersOnPage = 25;
 
+/** Members whose number is what was typed, or whose name holds it. */
+function membersNamed(members: readonly PreviewMember[], q: string): PreviewMember[] {
+  const wanted = q.toLowerCase();
+  return members.filter(
+    ({ memberNumber, memberName }) =>
+      String(memberNumber) === q || memberName.toLowerCase().includes(wanted),
+  );
+}
+
 /** Who would be owed what, a page of members at a time; the totals are those of everybody. */
 export function previewPage(parts: Parts) {
-  const { sale, guild, preview, openTills, proposal, after, problem } = parts;
-  const rest = preview.members.filter(({ memberNumber }) => memberNumber > after);
+  const { sale, guild, preview, proposal, q, after, problem } = parts;
+  const found = membersNamed(preview.members, q);
+  const rest = found.filter(({ memberNumber }) => memberNumber > after);
   const shown = rest.slice(0, membersOnPage);
   const path = `/books/${sale.id}/settlement`;
-  const last = rest.length > shown.length ? shown.at(-1) : undefined;
+  const last = rest.length > shown.length ? String(shown.at(-1)?.memberNumber) : null;
   return {
     title: `Settlement of ${sale.name}`,
-    problem,
-    sale,
-    path,
+    ...{ problem, sale, path, q },
+    policy: `By version ${preview.policyVersion} of what the guild decided for this sale.`,
+    policyHref: `/sales/${sale.id}/policy`,
     allowed: allows(sale.stage, "settle"),
-    openTills: openTills.join(", "),
     proposed: proposal && {
       ...{ by: proposal.byName, own: proposal.own },
       at: momentText(proposal.at, guild.locale, guild.timeZone),
@@ -52,11 +63,13 @@ export function previewPage(parts: Parts) {
       ({ lines, items, due }) => !lines.length && !items.length && !due,
     ),
     people: preview.members.length,
-    lines: preview.lines,
     ...totals(preview, guild),
-    members: shown.map((member) => memberRow(member, guild)),
-    next: last ? `${path}?after=${last.memberNumber}` : undefined,
-    pageText: `${shown.length} of ${preview.members.length} members`,
+    members: shown.map((member) => ({
+      ...memberRow(member, guild),
+      href: `${path}/members/${member.memberId}`,
+    })),
+    next: nextHref(path, last, { q }),
+    pageText: `${shown.length} of ${found.length} members`,
   };
 }
 
@@ -86,7 +99,7 @@ function memberRow(member: PreviewMember, guild: GuildWords) {
   const { money } = guild;
   const off = member.cardFee + member.fees - member.losses - member.adjustments;
   return {
-    ...{ number: member.memberNumber, name: member.memberName, id: member.memberId },
+    ...{ number: member.memberNumber, name: member.memberName },
     ...{ gross: money(member.gross), guildShare: money(member.guildShare), off: money(off) },
     ...{ net: money(member.net), negative: member.net < 0 },
     due: money(member.due),

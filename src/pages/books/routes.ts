@@ -8,6 +8,7 @@ import type { App } from "../../plugins/types.ts";
 import { daysText } from "../format.ts";
 import { cursorOf, nextHref, searchOf } from "../want-id.ts";
 import { adjustmentPages } from "./adjustment-routes.ts";
+import { differencePages } from "./difference-routes.ts";
 import { drawerPages } from "./drawer-routes.ts";
 import { exportPages } from "./export-routes.ts";
 import { journalPages } from "./journal-routes.ts";
@@ -24,6 +25,7 @@ export async function booksPages(app: App): Promise<void> {
   await app.register(saleList);
   await app.register(oneSale);
   await app.register(drawerPages);
+  await app.register(differencePages);
   await app.register(settlementPages);
   await app.register(statementPages);
   await app.register(payoutPages);

@@ -13,6 +13,7 @@ import { type Fields, textOf } from "../items/fields.ts";
 import { type GuildWords, rowOf } from "../items/words.ts";
 import { readForm } from "../read-form.ts";
 import { modeOf, saleAtDesk } from "./place.ts";
+import { tallyNotice } from "./tally.ts";
 
 type WithNumber = { Params: { number: string } };
 const helps = { config: { access: ["desk", "chair"] as const } };
@@ -50,14 +51,6 @@ export async function deskMemberPages(app: App): Promise<void> {
 
 /** One ticked box arrives as a text, several as a list. */
 const ticked = (body: Fields): unknown[] => (Object.hasOwn(body, "tags") ? [body.tags].flat() : []);
-
-function tallyNotice({ done, refused }: DeskTally, word: string) {
-  const pieces = done.reduce((sum, { quantity }) => sum + quantity, 0);
-  const text = `${pieces} ${pieces === 1 ? "piece" : "pieces"} ${word}.`;
-  if (refused.length === 0) return { kind: "good" as const, text };
-  const others = refused.map(({ detail }) => detail).join(" ");
-  return { kind: "warn" as const, text: `${text} ${others}`.slice(0, 480) };
-}
 
 async function scene(request: Request, given: Fields) {
   const sale = await saleAtDesk(request, given);
