@@ -1,3 +1,4 @@
+import { settlementsWereAgreed } from "./checks/agreed.ts";
 import { drawersAreEmpty, membersAreOwed } from "./checks/balances.ts";
 import type { Check } from "./checks/check.ts";
 import { correctionsExplain, deedsHavePeople, rowsAreGuarded } from "./checks/corrections.ts";
@@ -32,6 +33,7 @@ const checks: readonly Check[] = [
   correctionsExplain,
   deedsHavePeople,
   rowsAreGuarded,
+  settlementsWereAgreed,
   settlementsStand,
   statementsAddUp,
   settlementsAreBooked,

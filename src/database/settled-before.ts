@@ -60,12 +60,3 @@ export async function openAdjustments(
   }));
   return groupBy(open, ({ memberId }) => memberId);
 }
-
-/** The fee for cards that settlements of a sale have shared out so far, the guild's part with it. */
-export async function sharedCardFee(db: Transaction, saleId: string): Promise<number> {
-  const { _sum } = await db.settlement.aggregate({
-    where: { saleId },
-    _sum: { cardFeeWhole: true },
-  });
-  return Number(_sum.cardFeeWhole ?? 0n);
-}

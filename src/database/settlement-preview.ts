@@ -10,7 +10,7 @@ import type { GatheredLine } from "./book-lines.ts";
 import type { Transaction } from "./client.ts";
 import { policyOf } from "./policies.ts";
 import { type GatheredBook, gatherSaleBook } from "./sale-book.ts";
-import { openAdjustments, settledBefore, sharedCardFee } from "./settled-before.ts";
+import { openAdjustments, settledBefore } from "./settled-before.ts";
 import { fingerprintOf } from "./settlement-fingerprint.ts";
 import { type UnsoldItem, unsoldItems } from "./unsold-items.ts";
 
@@ -54,13 +54,13 @@ export async function previewSettlement(
   const sums = Object.fromEntries(
     sumNames.map((name) => [name, total(members.map((one) => one[name]))]),
   ) as PreviewFigures;
-  const shared = await sharedCardFee(db, saleId);
+  const frozen = total(gathered.book.lines.map(({ frozenCardFee }) => frozenCardFee ?? 0));
   return {
     ...sums,
     fingerprint: fingerprintOf(members),
     ...{ policyVersion: version, policy, members },
     lines: members.reduce((sum, { lines }) => sum + lines.length, 0),
-    cardFeeWhole: Math.max(0, accounts.cardFee - shared),
+    cardFeeWhole: accounts.cardFee - frozen,
   };
 }
 

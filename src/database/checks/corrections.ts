@@ -44,7 +44,7 @@ export const rowsAreGuarded: Check = {
     WITH ledger AS (SELECT unnest(ARRAY['agreement', 'acceptance', 'stage_change', 'movement', 'check_in', 'cash_up',
       'receipt', 'receipt_line', 'receipt_tender', 'discrepancy', 'journal_entry', 'posting', 'settlement', 'statement',
       'statement_line', 'statement_unsold', 'payout', 'payout_void', 'keyed_deed', 'audit', 'cash_move',
-      'receipt_tax', 'identified']) AS name)
+      'receipt_tax', 'identified', 'sale_policy', 'adjustment', 'settlement_proposal', 'statement_item']) AS name)
     SELECT (SELECT count(*) FROM ledger) AS checked, (
       SELECT 'The table ' || l.name || ' can be changed: its guard ' || g.name || ' is off or missing'
       FROM ledger l CROSS JOIN (VALUES ('keep_rows'), ('keep_table')) AS g(name)
