@@ -58,10 +58,12 @@ export const finaliseSettlement = (
       return ok({ value, subjectId: sale.id, detail: value });
     }
     const value = await settle(tx, sale, preview, agreed);
+    const { policyVersion, cardFeeWhole } = preview;
+    const { approvedById } = agreed;
     return ok({
       value,
       subjectId: value.settlementId,
-      detail: { ...value, saleId: sale.id, approvedById: agreed.approvedById },
+      detail: { ...value, saleId: sale.id, approvedById, policyVersion, cardFeeWhole },
     });
   });
 

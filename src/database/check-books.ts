@@ -1,4 +1,5 @@
 import { adjustmentsAreBooked } from "./checks/adjustments.ts";
+import { settlementsWereAgreed } from "./checks/agreed.ts";
 import { drawersAreEmpty, membersAreOwed } from "./checks/balances.ts";
 import { bankingIsBooked, takingsTie } from "./checks/banking.ts";
 import type { Check } from "./checks/check.ts";
@@ -38,6 +39,7 @@ const checks: readonly Check[] = [
   correctionsExplain,
   deedsHavePeople,
   rowsAreGuarded,
+  settlementsWereAgreed,
   settlementsStand,
   statementsAddUp,
   settlementsAreBooked,

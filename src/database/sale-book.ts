@@ -1,3 +1,4 @@
+import { groupBy } from "../rules/group-by.ts";
 import type { BookMember, MissingItem, SaleBook } from "../rules/policy/sale-book.ts";
 import { showTag } from "../rules/tag-number.ts";
 import { bookLines, type GatheredLine } from "./book-lines.ts";
@@ -21,6 +22,7 @@ export async function gatherSaleBook(
 ): Promise<GatheredBook> {
   const sellers = await sellersOf(db, saleId, memberId);
   const missing = await missingItems(db, saleId, memberId);
+  const missingOf = groupBy(missing, (item) => item.memberId);
   const carried = await carriedOf(
     db,
     sellers.map((one) => one.memberId),
@@ -28,7 +30,7 @@ export async function gatherSaleBook(
   const members = sellers.map(
     ({ memberName: _shownElsewhere, ...seller }): BookMember => ({
       ...seller,
-      missing: missing.filter((item) => item.memberId === seller.memberId),
+      missing: missingOf.get(seller.memberId) ?? [],
       carried: carried.get(seller.memberId) ?? 0,
     }),
   );

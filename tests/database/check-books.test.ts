@@ -7,7 +7,7 @@ import { moveCash } from "../../src/actions/move-cash.ts";
 import { prepareRun } from "../../src/actions/prepare-run.ts";
 import { recordPayout } from "../../src/actions/record-payout.ts";
 import { voidPayout } from "../../src/actions/void-payout.ts";
-import { type Checked, checkBooks, runChecks } from "../../src/database/check-books.ts";
+import { checkBooks } from "../../src/database/check-books.ts";
 import { deedOf } from "../support/build.ts";
 import {
   buildSettling,
@@ -16,6 +16,7 @@ import {
   giveBack,
   settleNow,
 } from "../support/build-settlement.ts";
+import { brokenBy, type Cheat } from "../support/cheat.ts";
 import { freshDatabase, type TestDatabase } from "../support/database.ts";
 
 let base: TestDatabase;
@@ -57,8 +58,7 @@ test("honest books are sound, and every check looked at something", async () => 
   );
 });
 
-/** What a cheat with the highest rights does, which invariant notices and what it names. */
-const cheats: [invariant: number, sql: string, named: RegExp][] = [
+const cheats: Cheat[] = [
   [
     1,
     "UPDATE posting SET amount = amount + 1 WHERE id = (SELECT min(id) FROM posting)",
@@ -217,26 +217,8 @@ const cheats: [invariant: number, sql: string, named: RegExp][] = [
   [6, "UPDATE payout SET amount = 1 WHERE attempt = 2", /^Payout .* pays 1 for statement 1/],
 ];
 
-/** Cheats with every guard switched off, checks, and undoes the cheat. */
-async function brokenBy(sql: string): Promise<{ rows: number; broken: Checked[] }> {
-  class Undo extends Error {}
-  let found = { rows: 0, broken: [] as Checked[] };
-  await base.db
-    .$transaction(async (tx) => {
-      await tx.$executeRaw`SET LOCAL session_replication_role = replica`;
-      const rows = await tx.$executeRawUnsafe(sql);
-      const { checks } = await runChecks(tx);
-      found = { rows, broken: checks.filter(({ broken }) => broken) };
-      throw new Undo();
-    })
-    .catch((error: unknown) => {
-      if (!(error instanceof Undo)) throw error;
-    });
-  return found;
-}
-
 test.each(cheats)("invariant %i notices: %s", async (invariant, sql, named) => {
-  const { rows, broken } = await brokenBy(sql);
+  const { rows, broken } = await brokenBy(base.db, sql);
   if (!/^(ALTER|DROP)/.test(sql)) expect(rows).toBeGreaterThan(0);
   const words = broken.filter((check) => check.invariant === invariant).map((one) => one.broken);
   expect(words).toEqual(expect.arrayContaining([expect.stringMatching(named)]));

@@ -51,6 +51,7 @@ export const rowsAreGuarded: Check = {
       'receipt', 'receipt_line', 'receipt_tender', 'discrepancy', 'journal_entry', 'posting', 'settlement', 'statement',
       'statement_line', 'statement_unsold', 'payout', 'payout_void', 'keyed_deed', 'audit', 'cash_move',
       'receipt_tax', 'identified', 'paying_run', 'paying_run_item', 'reminder', 'adjustment', 'looked_into',
+      'sale_policy', 'settlement_proposal', 'statement_item',
       'deposit', 'deposit_void', 'card_total', 'card_total_void']) AS name)
     SELECT (SELECT count(*) FROM ledger) AS checked, (
       SELECT 'The table ' || l.name || ' can be changed: its guard ' || g.name || ' is off or missing'

@@ -6,15 +6,16 @@ export const settlementsStand: Check = {
   run: (db) => db.$queryRaw<Finding[]>`
     WITH lines AS (
       SELECT s.settlement_id AS id, string_agg(concat_ws(' ', l.receipt_line_id, l.amount, l.rate,
-          l.guild_share, l.net, l.donated::text), E'\n' ORDER BY l.receipt_line_id) AS words
+          l.guild_share, l.net, l.donated::text, nullif(l.ground, '')), E'\n' ORDER BY l.receipt_line_id) AS words
       FROM statement s JOIN statement_line l ON l.statement_id = s.id GROUP BY s.settlement_id),
     items AS (
-      SELECT s.settlement_id AS id, string_agg(concat_ws(' ', s.member_id, i.kind, i.count, i.amount, i.words),
+      SELECT s.settlement_id AS id, string_agg(concat_ws(' ', s.member_id, i.kind, i.count, i.amount, i.words,
+          i.item_id, i.adjustment_id),
           E'\n' ORDER BY s.member_id, i.position) AS words
       FROM statement s JOIN statement_item i ON i.statement_id = s.id GROUP BY s.settlement_id),
     held AS (
-      SELECT settlement_id AS id, string_agg(concat_ws(' ', member_id, carried, due), E'\n' ORDER BY member_id) AS words
-      FROM statement WHERE carried <> 0 OR due <> greatest(net, 0) GROUP BY settlement_id),
+      SELECT settlement_id AS id, string_agg(concat_ws(' ', member_id, carried, due, pay_method), E'\n' ORDER BY member_id) AS words
+      FROM statement WHERE carried <> 0 OR due <> greatest(net, 0) OR pay_method IS NOT NULL GROUP BY settlement_id),
     kept AS (
       SELECT e.id AS settlement_id, encode(sha256(convert_to(concat_ws(E'\n', lines.words, items.words, held.words), 'UTF8')), 'hex')
         AS fingerprint
@@ -72,6 +73,7 @@ export const statementsAddUp: Check = {
         FROM statement_item i JOIN statement s ON s.id = i.statement_id JOIN settlement e ON e.id = s.settlement_id
         JOIN adjustment a ON a.id = i.adjustment_id
         WHERE (i.amount, s.member_id, e.sale_id) IS DISTINCT FROM (a.amount, a.member_id, a.sale_id)
+          OR position(a.reason IN i.words) = 0
         ORDER BY s.number, i.position LIMIT 1),
       (SELECT 'Line ' || l.position || ' of statement ' || s.number || ' (item ' || l.tag || ') differs from its receipt'
         FROM statement_line l JOIN statement s ON s.id = l.statement_id JOIN settlement e ON e.id = s.settlement_id

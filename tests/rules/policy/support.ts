@@ -27,7 +27,11 @@ export const bookLine = (
 export const paidByCard = (price: number, tax = 0) => ({ card: { price, tax } });
 
 const amounts = fc.integer({ min: 0, max: 9_999 });
-const rates = fc.integer({ min: 0, max: 100_000 });
+/** Any rate, and often one that makes halves of a coin. */
+const rates = fc.oneof(
+  fc.integer({ min: 0, max: 100_000 }),
+  fc.constantFrom(0, 2_500, 12_500, 25_000, 50_000, 100_000),
+);
 
 const ratePolicies = fc.record({
   ordinary: rates,
