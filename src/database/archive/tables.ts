@@ -49,6 +49,7 @@ export const archived: readonly ArchivedTable[] = [
   table("till_session"),
   table("cash_move"),
   table("cash_up", "till_session_id"),
+  table("looked_into", "till_session_id"),
   // A till's numbers come one after the other.
   table("receipt", "till_id number"),
   table("receipt_line", "receipt_id position"),
