@@ -54,6 +54,7 @@ export const salePlaces = (saleId: string, current = "") =>
     { part: "/tax", label: "Tax" },
     { part: "/banking", label: "Bank and cards" },
     { part: "/income", label: "What the guild made" },
+    { part: "/exports", label: "Files" },
   ].map(({ part, label }) => ({
     ...{ href: `/books/${saleId}${part}`, label, current: part === current },
   }));
