@@ -130,6 +130,13 @@ const cheats: Cheat[] = [
     /^Till 1 of Autumn sale expected/,
   ],
   [4, "DELETE FROM cash_up", /closed without a cash-up/],
+  [3, "UPDATE deposit SET amount = amount + 5", /^The deposit .* books 700 on bank instead of 705/],
+  [3, "UPDATE deposit SET source = 'cheques'", /^The deposit .* on (cheques|safe)/],
+  [
+    3,
+    "UPDATE journal_entry SET sale_id = NULL WHERE kind = 'receipt' AND number = (SELECT min(number) FROM journal_entry WHERE kind = 'receipt')",
+    /^The receipts of Autumn sale put \d+ on drawer; its accounts took in \d+/,
+  ],
   [5, "DELETE FROM audit WHERE deed = 'move-cash'", /^Move of cash .* is not in the audit list/],
   [
     4,
