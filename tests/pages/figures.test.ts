@@ -43,6 +43,7 @@ test("a treasurer finds every figure from the books of a sale", async () => {
   const links = linksIn((await treasurer.visit(settled())).text);
   for (const part of ["/takings", "/tax", "/banking", "/income"])
     expect(links).toContain(settled(part));
+  expect(links).toEqual(expect.arrayContaining(["/books/payables", "/books/year-end"]));
   const over = linksIn((await treasurer.visit("/books")).text);
   for (const part of ["/tax", "/payables", "/year-end"]) expect(over).toContain(`/books${part}`);
   const bank = linksIn((await treasurer.visit(settled("/banking"))).text);
