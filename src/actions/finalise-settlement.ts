@@ -74,6 +74,8 @@ export const finaliseSettlement = (
 async function takeTime(tx: Transaction): Promise<void> {
   await tx.$executeRaw`SET LOCAL statement_timeout = '30s'`;
   await tx.$executeRaw`SET LOCAL lock_timeout = '30s'`;
+  // Working out fifty thousand lines leaves the database waiting between two statements.
+  await tx.$executeRaw`SET LOCAL idle_in_transaction_session_timeout = '30s'`;
 }
 
 async function settle(

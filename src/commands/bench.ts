@@ -4,6 +4,7 @@ import { benchOutbox } from "./bench/outbox.ts";
 import { benchReceipts } from "./bench/receipts.ts";
 import type { BenchResult } from "./bench/rounds.ts";
 import { benchTillPage } from "./bench/scan-to-line.ts";
+import { benchSettlement } from "./bench/settlement.ts";
 import { benchTags } from "./bench/tags-pdf.ts";
 
 /**
@@ -17,6 +18,13 @@ async function tags(count: number): Promise<BenchResult[]> {
   return [{ name: `${count} tags to PDF`, ours, limit: bare, ratio, unit: "ms" }];
 }
 
+/** Two rows of the table come from the same settlements. */
+let settled: ReturnType<typeof benchSettlement> | undefined;
+function settlement() {
+  settled ??= benchSettlement();
+  return settled;
+}
+
 const rows: [aim: number, against: string, run: () => Promise<BenchResult[]>][] = [
   [0.5, "plain SQL", async () => [await benchReceipts(seconds)]],
   [0.5, "plain SQL", async () => [await benchReceipts(seconds, 60_000)]],
@@ -27,6 +35,8 @@ const rows: [aim: number, against: string, run: () => Promise<BenchResult[]>][] 
   [1, "a picture or a second", () => benchTillPage()],
   [0.8, "a bare pdfkit loop", () => tags(5_000)],
   [0.8, "a bare pdfkit loop", () => tags(50_000)],
+  [0.003, "one SQL aggregate", async () => (await settlement()).time],
+  [1, "the most it may be", async () => (await settlement()).bounds],
 ];
 
 console.log(`Node ${process.version}, ${availableParallelism()} cores\n`);
@@ -34,7 +44,10 @@ console.log(
   `${"".padEnd(37)}${"ours".padStart(9)}${"limit".padStart(9)} ${"unit".padEnd(11)}${"ratio".padStart(7)}${"aim".padStart(7)}`,
 );
 const whole = (value: number) => String(Math.trunc(value)).padStart(9);
-const part = (value: number) => (Math.trunc(value * 100) / 100).toString().padStart(7);
+const part = (value: number) => {
+  const digits = value < 0.1 ? 10_000 : 100;
+  return (Math.trunc(value * digits) / digits).toString().padStart(7);
+};
 for (const [aim, against, run] of rows)
   for (const { name, ours, limit, ratio, unit } of await run())
     console.log(

@@ -153,7 +153,12 @@ const terms = step("terms", fc.tuple(small, sellers), ([at, seller], { world }) 
 const work = step(
   "work",
   fc.record({ who: small, minutes: fc.nat({ max: 900 }), missed: fc.nat({ max: 2 }) }),
-  ({ who, ...worked }, { world }) => Object.assign(pick(world.people, who), worked),
+  ({ who, minutes, missed }, { world: { people, policy } }) => {
+    // Every second time exactly what a step of the policy asks for.
+    const bounds = policy.rates.hours.map(({ fromMinutes }) => fromMinutes);
+    const exact = minutes % 2 === 0 && bounds.length > 0 ? pick(bounds, minutes / 2) : minutes;
+    Object.assign(pick(people, who), { minutes: exact, missed });
+  },
 );
 
 const entries = step(
@@ -239,7 +244,16 @@ export const decided: fc.Arbitrary<Policy> = fc
   .tuple(policies, tenders)
   .map(([policy, list]) => ({ ...policy, payout: { ...policy.payout, tenders: list } }));
 
-const policy = step("policy", decided, (next, { world }) => Object.assign(world, { policy: next }));
+const policy = step(
+  "policy",
+  fc.tuple(decided, fc.boolean()),
+  ([next, exact], { world, model }) => {
+    // Sometimes the minimum is to the coin what somebody was not paid for being below it.
+    const held = model.statements.filter(({ net, carried, due }) => net + carried > due).at(-1);
+    const minimum = exact && held ? Number(held.net + held.carried) : next.payout.minimum;
+    Object.assign(world, { policy: { ...next, payout: { ...next.payout, minimum } } });
+  },
+);
 
 const nextSale = step("next sale", fc.constant(null), (_, { world, model }) => {
   world.sale += 1;
