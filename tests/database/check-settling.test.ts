@@ -34,7 +34,7 @@ beforeAll(async () => {
   await moveTo(db, hall.sale, "settling");
   await db.guild.update({ where: { id: 1 }, data: { secondPersonAbove: 0n } });
   const policy = {
-    ...{ fees: { entry: 500, late: 100 }, loss: { rule: "price-less-share" } },
+    ...{ fees: { entry: 500, late: 100 }, loss: { rule: "price-less-share" as const } },
     cardFee: { way: "price", rate: 2_900 },
   } as const;
   await decide(db, hall.sale, policy);

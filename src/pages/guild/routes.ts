@@ -33,8 +33,8 @@ const form = z.strictObject({
 
 /** An empty amount means that one person settles alone. */
 function readGuild(body: unknown, now: { currency: string }) {
-  const fields = (body ?? {}) as Record<string, string>;
-  const typed = fields.secondPersonAbove ?? "";
+  const fields = (body ?? {}) as Record<string, unknown>;
+  const typed = String(fields.secondPersonAbove ?? "");
   const amount = typed === "" ? ok(null) : parseMoney(typed, now.currency, "secondPersonAbove");
   return amount.ok ? readForm(form, { ...fields, secondPersonAbove: amount.value }) : amount;
 }
