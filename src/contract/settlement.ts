@@ -78,8 +78,6 @@ export const statementRowShape = z.object({
   number: z.number().int(),
   ...person,
   ...figures,
-  due: coins,
-  left: coins,
   paid: z.boolean(),
 });
 

@@ -1,7 +1,7 @@
 import { v7 } from "uuid";
 import type { Database } from "../../src/database/client.ts";
 import { writeEntry } from "../../src/database/journal-writing.ts";
-import { entry, member as memberAccount } from "../../src/rules/ledger.ts";
+import { adjustmentPostings } from "../../src/rules/ledger-entries.ts";
 import { type MoveKind, moveOf } from "../../src/rules/movement.ts";
 import { firstPolicy, type Policy } from "../../src/rules/policy/policy.ts";
 import { type BuiltPiece, receiptFor } from "./build-till.ts";
@@ -56,10 +56,7 @@ export async function buildAdjustment(
     });
     await writeEntry(tx, {
       ...{ kind: "adjustment", description: reason, subjectId: id, ...about },
-      postings: entry([
-        { account: memberAccount(member.id), amount: 0 - amount },
-        { account: "adjustments", amount },
-      ]),
+      postings: adjustmentPostings(member.id, amount),
     });
     await tx.audit.create({
       data: { deed: "adjust", subjectId: id, detail: {}, byId: member.id, requestId: "test" },

@@ -58,7 +58,7 @@ export async function openHall(itemCount: number): Promise<Hall> {
   };
 }
 
-async function query(url: string, statements: string[]): Promise<void> {
+export async function query(url: string, statements: string[]): Promise<void> {
   const client = new pg.Client({ connectionString: url });
   await client.connect();
   try {

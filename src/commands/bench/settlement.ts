@@ -8,6 +8,7 @@ import { promisify } from "node:util";
 import pg from "pg";
 import { startCluster } from "../../database/embedded/cluster.ts";
 import { migrate } from "../../database/migrate.ts";
+import { query } from "./hall.ts";
 import type { BenchResult } from "./rounds.ts";
 import { linesEach, oneAggregate, settlementSql } from "./settlement-sql.ts";
 
@@ -105,13 +106,3 @@ const row = (name: string, ours: number, limit: number, unit: string): BenchResu
 
 const median = (values: number[]): number =>
   values.toSorted((one, other) => one - other)[values.length >> 1]!;
-
-async function query(url: string, statements: string[]): Promise<void> {
-  const client = new pg.Client({ connectionString: url });
-  await client.connect();
-  try {
-    for (const statement of statements) await client.query(statement);
-  } finally {
-    await client.end();
-  }
-}

@@ -1,6 +1,7 @@
 import { groupBy } from "../../../../src/rules/group-by.ts";
-import { accounts, entry, member, negate, type Posting } from "../../../../src/rules/ledger.ts";
+import { accounts, negate, type Posting } from "../../../../src/rules/ledger.ts";
 import {
+  adjustmentPostings,
   payoutPostings,
   receiptPostings,
   settlementPostings,
@@ -47,8 +48,7 @@ export class Books {
   }
 
   adjustment({ owner, amount }: Adjustment): void {
-    const sides = { account: accounts.adjustments, amount };
-    this.post(entry([{ account: member(owner), amount: 0 - amount }, sides]));
+    this.post(adjustmentPostings(owner, amount));
   }
 
   pay(number: number): void {
