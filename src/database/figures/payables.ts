@@ -23,7 +23,7 @@ export interface OwedByMember {
 export interface Payables {
   payables: OpenPayable[];
   owing: OwedByMember[];
-  /** Sold for members and not settled yet: the share of the guild is still in it. */
+  /** Sold for members, or adjusted, and not settled yet: the guild's share is still in it. */
   notSettled: number;
   /** What all members' accounts hold by the ledger. */
   booked: number;
@@ -40,7 +40,9 @@ export async function payablesOf(db: Transaction): Promise<Payables> {
   const payables = [...due, ...held.map((one) => ({ ...one, kind: "held" as const }))];
   const [row] = await db.$queryRaw<[{ open: bigint; booked: bigint }]>`
     SELECT (SELECT coalesce(sum(l.amount), 0) FROM credited_line l LEFT JOIN statement_line t ON t.receipt_line_id = l.id
-        WHERE NOT l.donated AND t.receipt_line_id IS NULL)::bigint AS open,
+        WHERE NOT l.donated AND t.receipt_line_id IS NULL)::bigint
+        + (SELECT coalesce(sum(a.amount), 0) FROM adjustment a
+          WHERE NOT EXISTS (SELECT 1 FROM statement_item i WHERE i.adjustment_id = a.id))::bigint AS open,
       (SELECT coalesce(-sum(amount), 0) FROM posting WHERE account_key LIKE 'member/%')::bigint AS booked`;
   const notSettled = Number(row.open);
   const booked = Number(row.booked);

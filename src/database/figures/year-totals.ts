@@ -35,14 +35,15 @@ export function yearSpan(year: number, zone: string): { from: Date; to: Date } {
   return { from: start(year), to: start(year + 1) };
 }
 
-/** What was posted between two moments: sold and paid by the ledger, the rest by the statements. */
+/** What was posted between two moments: share, fees and losses by the statements, the rest by the ledger. */
 const moved = (from: Date, to: Date) => Prisma.sql`
   SELECT substr(p.account_key, 8)::uuid AS member_id,
-    coalesce(-sum(p.amount) FILTER (WHERE e.kind IN ('receipt', 'identified')), 0) AS sold, 0 AS share, 0 AS fees, 0 AS others,
+    coalesce(-sum(p.amount) FILTER (WHERE e.kind IN ('receipt', 'identified')), 0) AS sold, 0 AS share, 0 AS fees,
+    coalesce(-sum(p.amount) FILTER (WHERE e.kind = 'adjustment'), 0) AS others,
     coalesce(sum(p.amount) FILTER (WHERE e.kind IN ('payout', 'payout-void')), 0) AS paid
   FROM posting p JOIN journal_entry e ON e.id = p.entry_id
   WHERE p.account_key LIKE 'member/%' AND e.at >= ${from} AND e.at < ${to} GROUP BY p.account_key
-  UNION ALL SELECT s.member_id, 0, s.guild_share, s.fees + s.card_fee, s.losses + s.adjustments, 0
+  UNION ALL SELECT s.member_id, 0, s.guild_share, s.fees + s.card_fee, s.losses, 0
   FROM statement s JOIN settlement e ON e.id = s.settlement_id WHERE e.at >= ${from} AND e.at < ${to}`;
 
 type Sums = Record<"sold" | "guildShare" | "fees" | "others" | "paid", bigint>;

@@ -69,7 +69,7 @@ function heading(found: Payables, ages: readonly AgeBucket<OpenPayable>[], guild
       { label: "Owed to members, as listed here", value: money(owed) },
       { label: "Owed by members to the guild", value: money(0 - owing) },
       {
-        label: "Sold and not settled yet, the guild's share still in it",
+        label: "Sold or adjusted and not settled yet, the guild's share still in it",
         value: money(found.notSettled),
       },
       { label: "Together, and so on the members' accounts", value: money(onAccounts) },
