@@ -1,8 +1,8 @@
 import { v7 } from "uuid";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { payRunItems } from "../../src/actions/end-run-items.ts";
 import { recordAdjustment } from "../../src/actions/adjustments/record-adjustment.ts";
 import { takeBackAdjustment } from "../../src/actions/adjustments/take-back-adjustment.ts";
+import { payRunItems } from "../../src/actions/end-run-items.ts";
 import { moveCash } from "../../src/actions/move-cash.ts";
 import { prepareRun } from "../../src/actions/prepare-run.ts";
 import { recordPayout } from "../../src/actions/record-payout.ts";

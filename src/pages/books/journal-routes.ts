@@ -2,7 +2,7 @@ import { listBalances, listEntries } from "../../database/journal.ts";
 import type { App, Request } from "../../plugins/types.ts";
 import { momentText } from "../../rules/moment.ts";
 import { nextHref, searchOf } from "../want-id.ts";
-import { books, guildWords, numberAfter, places } from "./scene.ts";
+import { books, guildWords, numberAfter, places, saleNamed } from "./scene.ts";
 
 type Query = { Querystring: { q?: string; after?: string; account?: string; sale?: string } };
 

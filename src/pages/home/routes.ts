@@ -1,6 +1,6 @@
 import { standingAgreement } from "../../database/agreements.ts";
-import { policyNews } from "../../database/policy-news.ts";
 import { nextShifts } from "../../database/own-shifts.ts";
+import { policyNews } from "../../database/policy-news.ts";
 import { saleCounts } from "../../database/sale-facts.ts";
 import { busySales, plannedSale, type SaleRead } from "../../database/sales.ts";
 import type { App, Request } from "../../plugins/types.ts";
