@@ -1,8 +1,8 @@
 import { v7 } from "uuid";
 import type { PrepareRunInput } from "../contract/paying.ts";
 import type { Transaction } from "../database/client.ts";
-import { listPayables, type Payable } from "../database/payables.ts";
 import { type Deed, perform } from "../database/perform.ts";
+import { listToPrepare, type ToPrepare } from "../database/to-prepare.ts";
 import { total } from "../rules/money.ts";
 import type { RunHeading } from "../rules/paying/run.ts";
 import { chequeNumber, transferReference } from "../rules/paying/run-reference.ts";
@@ -33,7 +33,7 @@ export const prepareRun = (deed: Deed, input: PrepareRunInput): Promise<Result<P
       await lockGuild(tx);
       await tx.$queryRaw`
         SELECT 1 FROM statement WHERE id = ANY (${input.statementIds}::uuid[]) ORDER BY id FOR UPDATE`;
-      const chosen = await listPayables(tx, {
+      const chosen = await listToPrepare(tx, {
         ids: input.statementIds,
         limit: input.statementIds.length,
       });
@@ -58,7 +58,7 @@ const gone = () =>
     "Somebody paid or prepared one of these meanwhile. Nothing was prepared; load the page again.",
   );
 
-function whyNot(input: PrepareRunInput, found: readonly Payable[]) {
+function whyNot(input: PrepareRunInput, found: readonly ToPrepare[]) {
   if (found.length < input.statementIds.length) return { ok: false as const, problem: gone() };
   const early = found.find(({ firstDay }) => strangeDay(input.day, firstDay));
   if (early) return refuseField("day", strangeDay(input.day, early.firstDay) ?? "");
@@ -112,7 +112,7 @@ async function runRow(
 }
 
 const itemRow = (
-  { statementId, statementNumber, memberNumber, payee, account, bank, amount, saleName }: Payable,
+  { statementId, statementNumber, memberNumber, payee, account, bank, amount, saleName }: ToPrepare,
   index: number,
   { method, firstCheque }: PrepareRunInput,
   { runId, number }: { runId: string; number: number },

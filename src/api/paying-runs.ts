@@ -4,15 +4,15 @@ import { prepareRun } from "../actions/prepare-run.ts";
 import {
   dropItemsShape,
   endedShape,
-  payableShape,
   payRunShape,
   preparedShape,
   prepareRunShape,
   runRowShape,
   runShape,
+  toPrepareShape,
 } from "../contract/paying.ts";
-import { listPayables } from "../database/payables.ts";
 import { findRun, listRuns } from "../database/paying-runs.ts";
+import { listToPrepare } from "../database/to-prepare.ts";
 import { notFound, orRefuse } from "../plugins/errors.ts";
 import type { App } from "../plugins/types.ts";
 import { accountEnding } from "../rules/paying/bank-account.ts";
@@ -80,7 +80,7 @@ async function reads(app: App): Promise<void> {
 async function preparing(app: App): Promise<void> {
   const route = typed(app);
 
-  route.get("/payables", {
+  route.get("/paying-runs/to-prepare", {
     config: books,
     schema: {
       tags: ["paying"],
@@ -90,10 +90,10 @@ async function preparing(app: App): Promise<void> {
         saleId: z.uuid().optional(),
         method: z.enum(payoutMethods).optional(),
       }),
-      response: { 200: pageOf(payableShape), ...refusals },
+      response: { 200: pageOf(toPrepareShape), ...refusals },
     },
     handler: async ({ query }) => {
-      const { items, next } = await listPayables(app.parts.db, query);
+      const { items, next } = await listToPrepare(app.parts.db, query);
       const shown = items.map((one) => ({ ...one, hasAccount: one.account !== "" }));
       return { items: shown, next: next === null ? null : String(next) };
     },

@@ -150,7 +150,7 @@ export const runShape = z.object({
   ),
 });
 
-export const payableShape = z.object({
+export const toPrepareShape = z.object({
   statementId: z.uuid(),
   statementNumber: z.number().int(),
   memberId: z.uuid(),

@@ -78,6 +78,8 @@ export const statementRowShape = z.object({
   number: z.number().int(),
   ...person,
   ...figures,
+  due: coins,
+  left: coins,
   paid: z.boolean(),
 });
 

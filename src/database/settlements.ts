@@ -46,6 +46,9 @@ export interface StatementRow {
   gross: number;
   guildShare: number;
   net: number;
+  /** `left` is what a statement does not pay: held for the next one, or owed to the guild. */
+  due: number;
+  left: number;
   paid: boolean;
 }
 
@@ -59,8 +62,8 @@ export interface StatementList {
   limit: number;
 }
 
-type Row = Omit<StatementRow, "gross" | "guildShare" | "net"> &
-  Record<"gross" | "guildShare" | "net", bigint>;
+type Figure = "gross" | "guildShare" | "net" | "due" | "left";
+type Row = Omit<StatementRow, Figure> & Record<Figure, bigint>;
 
 /** Statements of a settlement by number, a page at a time; `next` names the last one of the page. */
 export async function listStatements(
@@ -72,7 +75,7 @@ export async function listStatements(
   const rows = await db.$queryRaw<Row[]>`
     SELECT s.id, s.number, s.member_id AS "memberId", p.number AS "memberNumber",
       s.heading ->> 'memberName' AS "memberName", s.gross, s.guild_share AS "guildShare", s.net,
-      paid.yes AS paid
+      s.due, s.net + s.carried - s.due AS left, paid.yes AS paid
     FROM statement s
     JOIN member p ON p.id = s.member_id
     CROSS JOIN LATERAL (SELECT EXISTS (SELECT 1 FROM payout o WHERE o.statement_id = s.id
@@ -80,7 +83,7 @@ export async function listStatements(
     WHERE s.settlement_id = ${settlementId}::uuid AND s.number > ${after}
       AND (${words} = '' OR p.number::text = ${words} OR s.number::text = ${words}
         OR s.heading ->> 'memberName' ILIKE '%' || ${words} || '%')
-      AND (${paid} = 'all' OR (${paid} = 'paid' AND paid.yes) OR (${paid} = 'open' AND NOT paid.yes AND s.net > 0))
+      AND (${paid} = 'all' OR (${paid} = 'paid' AND paid.yes) OR (${paid} = 'open' AND NOT paid.yes AND s.due > 0))
     ORDER BY s.number LIMIT ${limit + 1}`;
   const items = rows.slice(0, limit).map(inNumbers);
   return { items, next: rows.length > limit ? (items.at(-1)?.number ?? null) : null };
@@ -91,4 +94,6 @@ const inNumbers = (row: Row): StatementRow => ({
   gross: Number(row.gross),
   guildShare: Number(row.guildShare),
   net: Number(row.net),
+  due: Number(row.due),
+  left: Number(row.left),
 });

@@ -4,7 +4,7 @@ import { dropRunItems, payRunItems } from "../../src/actions/end-run-items.ts";
 import { recordPayout } from "../../src/actions/record-payout.ts";
 import { voidPayout } from "../../src/actions/void-payout.ts";
 import { checkBooks } from "../../src/database/check-books.ts";
-import { listPayables } from "../../src/database/payables.ts";
+import { listToPrepare } from "../../src/database/to-prepare.ts";
 import { deedOf } from "../support/build.ts";
 import { moveTo } from "../support/build-items.ts";
 import { buildOwed, ibans, type Owed, prepareBoth, typeBank } from "../support/build-paying.ts";
@@ -77,7 +77,7 @@ describe("preparing", () => {
     expect(await prepare()).toMatchObject({ problem: { code: "changed-meanwhile" } });
     await moveTo(base.db, owed.sale, "closed");
     expect(await prepare()).toMatchObject({ ok: true });
-    expect((await listPayables(base.db, { limit: 9 })).items).toEqual([]);
+    expect((await listToPrepare(base.db, { limit: 9 })).items).toEqual([]);
   });
 
   test.each([

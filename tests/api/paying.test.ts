@@ -32,14 +32,18 @@ describe("paying runs by API", () => {
   let path: string;
 
   test("tell whom there is to pay, by pages", async () => {
-    const first = await treasurer.get("/api/payables?limit=1&method=cheque");
+    const first = await treasurer.get("/api/paying-runs/to-prepare?limit=1&method=cheque");
     expect(first.body.items).toMatchObject([
       { statementId: owed.mine, amount: 6_798, hasAccount: false },
     ]);
-    const second = await treasurer.get(`/api/payables?limit=1&after=${first.body.next}`);
+    const second = await treasurer.get(
+      `/api/paying-runs/to-prepare?limit=1&after=${first.body.next}`,
+    );
     expect(second.body).toMatchObject({ items: [{ statementId: owed.theirs }], next: null });
-    expect((await treasurer.get(`/api/payables?saleId=${v7()}`)).body.items).toEqual([]);
-    expect((await weaver.get("/api/payables")).status).toBe(403);
+    expect((await treasurer.get(`/api/paying-runs/to-prepare?saleId=${v7()}`)).body.items).toEqual(
+      [],
+    );
+    expect((await weaver.get("/api/paying-runs/to-prepare")).status).toBe(403);
   });
 
   test("are prepared once for a key", async () => {

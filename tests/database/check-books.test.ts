@@ -5,6 +5,7 @@ import { takeBackAdjustment } from "../../src/actions/adjustments/take-back-adju
 import { payRunItems } from "../../src/actions/end-run-items.ts";
 import { moveCash } from "../../src/actions/move-cash.ts";
 import { prepareRun } from "../../src/actions/prepare-run.ts";
+import { recordDeposit } from "../../src/actions/record-deposit.ts";
 import { recordPayout } from "../../src/actions/record-payout.ts";
 import { voidPayout } from "../../src/actions/void-payout.ts";
 import { checkBooks } from "../../src/database/check-books.ts";
@@ -46,6 +47,8 @@ beforeAll(async () => {
   const adjustment = { member: hall.other.number, amount: 250, reason: "Brought tables" };
   const { id } = done(await recordAdjustment(deed, hall.sale.id, adjustment));
   done(await takeBackAdjustment(deed, { adjustmentId: id, reason: "Paid already" }));
+  const banked = { source: "safe", amount: 700, bankedOn: "2026-11-27", reference: "" } as const;
+  done(await recordDeposit(deed, { ...banked, saleId: hall.sale.id }));
 });
 afterAll(() => base.drop());
 
@@ -127,6 +130,13 @@ const cheats: Cheat[] = [
     /^Till 1 of Autumn sale expected/,
   ],
   [4, "DELETE FROM cash_up", /closed without a cash-up/],
+  [3, "UPDATE deposit SET amount = amount + 5", /^The deposit .* books 700 on bank instead of 705/],
+  [3, "UPDATE deposit SET source = 'cheques'", /^The deposit .* on (cheques|safe)/],
+  [
+    3,
+    "UPDATE journal_entry SET sale_id = NULL WHERE kind = 'receipt' AND number = (SELECT min(number) FROM journal_entry WHERE kind = 'receipt')",
+    /^The receipts of Autumn sale put \d+ on drawer; its accounts took in \d+/,
+  ],
   [5, "DELETE FROM audit WHERE deed = 'move-cash'", /^Move of cash .* is not in the audit list/],
   [
     4,

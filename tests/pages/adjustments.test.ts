@@ -55,8 +55,8 @@ test("one for and one from a member stand in the list and in the books", async (
   await treasurer.submit(at(), given(), key);
   await treasurer.submit(at(), given({ way: "from", amount: "4", reason: "Lost key" }));
   const words = read((await treasurer.visit(at())).text);
-  expect(words).toContain("Lost key -$4.00 from the member. Comes on the next settlement.");
-  expect(words).toContain("$12.50 for the member. Comes on the next settlement.");
+  expect(words).toContain("$4.00 from 100 Weaver 100 Lost key Comes on the next settlement.");
+  expect(words).toContain("$12.50 for 100 Weaver 100 Brought 5 tables");
   const journal = read((await treasurer.visit("/books/journal")).text);
   expect(journal).toContain("Adjustment for member 100: Lost key");
   expect(read((await treasurer.visit(at("?q=tables"))).text)).not.toContain("Lost key");

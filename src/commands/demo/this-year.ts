@@ -5,6 +5,7 @@ import type { Cast } from "./guild.ts";
 import { moveTo, planSale } from "./sale.ts";
 import { sell } from "./selling.ts";
 import type { Tell } from "./story.ts";
+import { decideTerms, planWork, tickWork } from "./terms.ts";
 
 /** A sale in full swing: goods on the floor, two tills open, a part sold. */
 export async function thisYearsSale(
@@ -19,7 +20,9 @@ export async function thisYearsSale(
     startsIn: 0,
     markdown: true,
   });
+  await decideTerms(cast, saleId);
   await moveTo(db, cast, saleId, "entries-open");
+  await planWork(cast, dice, saleId, new Date().toISOString().slice(0, 10));
   const entered = await enterGoods(cast, dice, saleId, 350);
   await moveTo(db, cast, saleId, "entries-closed", "selling");
   const onFloor = await checkIn(cast, dice, saleId, entered);
@@ -29,6 +32,7 @@ export async function thisYearsSale(
     onFloor,
     sold: 22,
   });
+  await tickWork(db, cast, dice, { saleId, open: 12 });
   tell(
     `This year: ${[...entered.values()].flat().length} items entered, ${receipts.length} customers so far, two tills open.`,
   );

@@ -27,6 +27,10 @@ export const turnBackSale = (db: Database, saleId: string, firstDay: Date): Prom
     const entries = weeksBefore(firstDay, 4);
     const opening = new Date(`${firstDay.toISOString().slice(0, 10)}T16:00:00Z`);
     await tx.$executeRaw`UPDATE sale SET first_day = first_day - 364, last_day = last_day - 364, created_at = ${weeksBefore(firstDay, 12)}, entry_deadline = ${weeksBefore(firstDay, 1)} WHERE id = ${saleId}::uuid`;
+    await tx.$executeRaw`UPDATE sale_policy SET at = ${weeksBefore(firstDay, 11)} WHERE sale_id = ${saleId}::uuid`;
+    await tx.$executeRaw`
+      UPDATE shift SET starts_at = starts_at - interval '364 days', created_at = ${entries},
+        marked_at = marked_at - interval '364 days' WHERE sale_id = ${saleId}::uuid`;
     await tx.$executeRaw`UPDATE item SET entered_at = ${entries} WHERE sale_id = ${saleId}::uuid`;
     await tx.$executeRaw`UPDATE acceptance SET at = ${entries} WHERE sale_id = ${saleId}::uuid`;
     await tx.$executeRaw`UPDATE stage_change SET at = ${entries} WHERE sale_id = ${saleId}::uuid`;
@@ -59,12 +63,13 @@ export const turnBackSettlement = (db: Database, saleId: string, firstDay: Date)
   asOwner(db, async (tx) => {
     const settled = new Date(firstDay.getTime() + 7 * 86_400_000);
     const paid = new Date(firstDay.getTime() + 10 * 86_400_000);
+    await tx.$executeRaw`UPDATE adjustment SET at = ${settled} WHERE sale_id = ${saleId}::uuid`;
     await tx.$executeRaw`UPDATE settlement SET at = ${settled} WHERE sale_id = ${saleId}::uuid`;
     await tx.$executeRaw`
       UPDATE payout SET at = ${paid} WHERE statement_id IN (
         SELECT s.id FROM statement s JOIN settlement e ON e.id = s.settlement_id WHERE e.sale_id = ${saleId}::uuid)`;
     await tx.$executeRaw`
-      UPDATE journal_entry SET at = CASE kind WHEN 'settlement' THEN ${settled}::timestamptz ELSE ${paid}::timestamptz END
-      WHERE sale_id = ${saleId}::uuid AND kind IN ('settlement', 'payout')`;
+      UPDATE journal_entry SET at = CASE kind WHEN 'payout' THEN ${paid}::timestamptz ELSE ${settled}::timestamptz END
+      WHERE sale_id = ${saleId}::uuid AND kind IN ('deposit', 'card-total', 'adjustment', 'settlement', 'payout')`;
     await tx.$executeRaw`UPDATE stage_change SET at = ${paid} WHERE sale_id = ${saleId}::uuid AND to_stage = 'closed'`;
   });

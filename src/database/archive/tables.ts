@@ -49,6 +49,7 @@ export const archived: readonly ArchivedTable[] = [
   table("till_session"),
   table("cash_move"),
   table("cash_up", "till_session_id"),
+  table("looked_into", "till_session_id"),
   // A till's numbers come one after the other.
   table("receipt", "till_id number"),
   table("receipt_line", "receipt_id position"),
@@ -74,6 +75,7 @@ export const archived: readonly ArchivedTable[] = [
   table("deposit_void", "deposit_id"),
   table("card_total"),
   table("card_total_void", "card_total_id"),
+  table("reminder", "statement_id number"),
   table("print_job"),
   table("tag_print"),
   table("audit"),
@@ -88,5 +90,10 @@ export const leftOut: Readonly<Record<string, string>> = {
   till_code: "codes are secrets",
   till_change: "tells tills what is new to them; a trigger writes it afresh",
   receipt_mail: "holds buyers' addresses",
+  statement_mail: "a message that waits at one service would be sent again by the other",
+  member_bank: "where members' money goes; they type it again",
+  paying_setting: "the guild's own bank account",
+  paying_run: "lists with bank accounts; what was paid stands in payout",
+  paying_run_item: "bank accounts; what was paid stands in payout",
   keyed_deed: "keys of requests that no client sends to another service",
 };

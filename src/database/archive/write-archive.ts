@@ -111,5 +111,5 @@ manifest.json  what each file must be: its length and its SHA-256
 
 A service that is still empty can take the archive back and then has the same books.
 Members' names, e-mail addresses and phone numbers are in it: keep it as you keep the books.
-Pass phrases, till numbers, links and buyers' addresses are not.
+Pass phrases, numbers for the tills, links, bank accounts, paying runs and buyers' addresses are not.
 `;

@@ -7,5 +7,5 @@ import { Prisma } from "../generated/client.ts";
 export const kindKey = Prisma.sql`CASE WHEN k.code IS NOT NULL THEN 'kind-' || k.code WHEN l.kind = 'goods' THEN 'own'
   WHEN l.kind = 'donation' THEN 'gift' ELSE 'unknown' END`;
 
-export const kindName = Prisma.sql`CASE WHEN k.code IS NOT NULL THEN k.name WHEN l.kind = 'goods' THEN 'The guild''s own goods'
-  WHEN l.kind = 'donation' THEN 'Gifts of money' ELSE 'Pieces without a known tag' END`;
+export const kindName = Prisma.sql`CASE WHEN k.code IS NOT NULL THEN k.name WHEN l.kind = 'goods' THEN 'Guild''s goods'
+  WHEN l.kind = 'donation' THEN 'Gifts' ELSE 'No known tag' END`;

@@ -42,6 +42,8 @@ export interface TakingsReport {
   agrees: boolean;
 }
 
+const tenderOrder = ["cash", "cheque", "card", "other", "exchange"];
+
 export async function takingsReport(
   db: Transaction,
   saleId: string,
@@ -56,7 +58,7 @@ export async function takingsReport(
   const byTender = fold(
     tenders.map((row) => ({ ...row, key: row.kind, name: row.kind })),
     booked.map((row) => ({ ...row, key: row.kind })),
-  );
+  ).sort((one, other) => tenderOrder.indexOf(one.key) - tenderOrder.indexOf(other.key));
   const byHour = await hoursOf(db, saleId, zone);
   const byKind = await kindsOf(db, saleId);
   const rounding = await roundingOf(db, saleId);

@@ -110,9 +110,8 @@ const adjustmentRow = (
   { path, may, open }: { path: string; may: boolean; open?: string },
 ) => ({
   id: row.id,
-  who: `${row.memberNumber} ${row.memberName}`,
-  amount: guild.money(row.amount),
-  way: row.amount > 0 ? "for the member" : "from the member",
+  // "$4.00 from 101 Weaver": the word says which way, and a minus beside it would say it twice.
+  title: `${guild.money(Math.abs(row.amount))} ${row.amount > 0 ? "for" : "from"} ${row.memberNumber} ${row.memberName}`,
   reason: row.reason,
   by: `${row.by}, ${momentText(row.at, guild.locale, guild.timeZone)}`,
   state:

@@ -9,7 +9,7 @@ import { notFound } from "../../plugins/errors.ts";
 import type { App, Reply } from "../../plugins/types.ts";
 import { printFrozen } from "../../printing/statement-words.ts";
 import { fileName } from "../../rules/file-name.ts";
-import { books, saleNamed, type WithSale } from "./scene.ts";
+import { books, saleNamed, salePlaces, type WithSale } from "./scene.ts";
 
 type WithFile = { Params: { saleId: string; file: string } };
 
@@ -28,7 +28,8 @@ async function ofSale(app: App): Promise<void> {
     const tables = saleExports.map((one) => shown(`${path}/exports/${one.name}.csv`, one));
     const members = shown("/books/members.csv", membersExport);
     const title = "Files to take home";
-    return reply.page("books/exports", { title, sale, path, tables, members });
+    const places = salePlaces(sale.id, "/exports");
+    return reply.page("books/exports", { title, places, sale, path, tables, members });
   });
 
   app.get<WithFile>("/books/:saleId/exports/:file", books, async (request, reply) => {

@@ -88,7 +88,7 @@ async function nextToPay(request: Request, statementId: string): Promise<string>
 }
 
 async function paidWords(request: Request, statementId: string): Promise<string> {
-  const { heading, net } = await one(request, statementId);
+  const { heading, due } = await one(request, statementId);
   const { money } = await guildWords(request);
-  return `${money(net)} to member ${heading.memberNumber}, ${heading.memberName}, is recorded.`;
+  return `${money(due)} to member ${heading.memberNumber}, ${heading.memberName}, is recorded.`;
 }

@@ -51,12 +51,12 @@ export function previewMemberPage(parts: Parts) {
 function groundsOf({ seller, facts, wish }: SellerRead, policy: Policy) {
   const { classCode, visitor, committee, minutesWorked } = seller;
   const ofClass = policy.rates.classes.find(({ code }) => code === classCode);
-  const hours = `${Math.floor(minutesWorked / 60)} h ${minutesWorked % 60} min`;
+  const hours = `${(minutesWorked - (minutesWorked % 60)) / 60} h ${minutesWorked % 60} min`;
   return [
     { label: "Sells as", value: visitor ? "A visitor" : "A member" },
     { label: "Committee", value: committee ? "Yes" : "No" },
     { label: "Class of members", value: classCode ? (ofClass?.name ?? classCode) : "None" },
-    { label: "Hours worked", value: hours },
+    { label: "Hours worked", value: minutesWorked === 0 ? "None" : hours },
     { label: "Shifts missed", value: String(facts.shiftsMissed) },
     { label: "Items entered", value: `${facts.itemsEntered}, of them late: ${facts.itemsLate}` },
     { label: "First sale", value: facts.firstSale ? "Yes" : "No" },

@@ -46,14 +46,18 @@ export const places = (current: string) =>
     { href: "/books/check", label: "Check the books" },
   ].map((link) => ({ ...link, current: link.href === current }));
 
-/** What there is about one sale, the guild's own figures first among them. */
-export const salePlaces = (saleId: string, current = "") =>
-  [
+/** What there is about one sale, and the two figures over all sales that go with it. */
+export const salePlaces = (saleId: string, current = "") => [
+  ...[
     { part: "", label: "Overview" },
     { part: "/takings", label: "Takings" },
     { part: "/tax", label: "Tax" },
     { part: "/banking", label: "Bank and cards" },
     { part: "/income", label: "What the guild made" },
+    { part: "/exports", label: "Files" },
   ].map(({ part, label }) => ({
     ...{ href: `/books/${saleId}${part}`, label, current: part === current },
-  }));
+  })),
+  { href: "/books/payables", label: "Owed to members", current: false },
+  { href: "/books/year-end", label: "Year-end", current: false },
+];

@@ -1,11 +1,18 @@
-import { listSettlements, listStatements, paidFilters } from "../../database/settlements.ts";
+import {
+  listSettlements,
+  listStatements,
+  paidFilters,
+  type StatementRow,
+} from "../../database/settlements.ts";
 import { gatherStatements } from "../../database/statements.ts";
 import { notFound } from "../../plugins/errors.ts";
 import type { App, Request } from "../../plugins/types.ts";
 import { momentText } from "../../rules/moment.ts";
+import { outcomeOf } from "../../rules/statement-account.ts";
+import { outcomeBadge } from "../statement-account.ts";
 import { sendStatements } from "../statement-pdf.ts";
 import { searchOf, wantId } from "../want-id.ts";
-import { books, guildWords, numberAfter, type WithId } from "./scene.ts";
+import { books, type GuildWords, guildWords, numberAfter, type WithId } from "./scene.ts";
 
 type Paid = (typeof paidFilters)[number];
 type Query = { Querystring: { q?: string; after?: string; paid?: string } };
@@ -59,14 +66,19 @@ async function settlementPage(request: Request, given: string, query: Query["Que
       current: one === paid,
     })),
     next: next === null ? undefined : address({ after: String(next) }),
-    statements: items.map((row) => ({
-      ...row,
-      href: `/books/statements/${row.id}`,
-      gross: guild.money(row.gross),
-      guildShare: guild.money(row.guildShare),
-      net: guild.money(row.net),
-      negative: row.net < 0,
-      nothing: row.net === 0,
-    })),
+    statements: items.map((row) => rowOf(row, guild)),
+  };
+}
+
+function rowOf(row: StatementRow, { money }: GuildWords) {
+  const { state } = outcomeOf(row);
+  return {
+    ...row,
+    href: `/books/statements/${row.id}`,
+    gross: money(row.gross),
+    guildShare: money(row.guildShare),
+    amount: money(row.due + row.left),
+    negative: state === "owed",
+    badge: outcomeBadge(state, row.paid),
   };
 }

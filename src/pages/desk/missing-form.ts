@@ -34,7 +34,7 @@ export async function accountFor(
   body: Fields,
 ): Promise<Result<Accounted>> {
   const wanted = textOf(body, "deed");
-  if (!isDeed(wanted)) return refuseField("tags", "Choose what became of the pieces.");
+  if (!isDeed(wanted)) return refuseField("deed", "Choose what became of the pieces.");
   const done = await (wanted === "home"
     ? sendHome(request, saleId, body)
     : move(request, saleId, body, wanted));

@@ -43,6 +43,12 @@ const emptyWords: Record<LeftPlace, { title: string; text: string }> = {
   },
 };
 
+const floorDeeds = [
+  { value: "home", label: "They have gone home" },
+  { value: "lost", label: "Nobody finds them: they are missing" },
+  { value: "guild", label: "They stay with the guild" },
+];
+
 /** What is neither sold nor handed back: it goes home, is missing, or stays with the guild. */
 export async function missingPages(app: App): Promise<void> {
   app.get<WithSale>("/desk/:saleId/missing", accounts, async (request, reply) =>
@@ -98,7 +104,7 @@ async function page(request: Request, sale: SaleRead, given: Fields, problem?: P
     mayAct: allows(sale.stage, "account-for") && place !== "guild",
     closed: !allows(sale.stage, "account-for"),
     isFloor: place === "floor",
-    isLost: place === "lost",
+    deeds: floorDeeds,
     heading: placeWords[place],
     empty: emptyWords[place],
     pieces: items.map((piece) => rowOf(piece, place, guild, problem ? given : {})),

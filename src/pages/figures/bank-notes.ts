@@ -13,7 +13,7 @@ export const bankNotes = (found: Banking, guild: GuildWords): string[] => [
           `Till ${till} was ${amount(difference, guild)} ${difference < 0 ? "short" : "over"} at its cash-up of ${whenText(at, guild)}.`,
         ],
   ),
-  ...found.inHand.flatMap((row) => handNote(row, guild)),
+  ...found.inHand.flatMap((row) => handNote(row, found.openTills.length > 0, guild)),
   ...cardNotes(found, guild),
 ];
 
@@ -25,9 +25,13 @@ const handWords: Record<string, string> = {
   cheques: "cheques",
 };
 
-function handNote({ source, still }: Banking["inHand"][number], guild: GuildWords): string[] {
+type Hand = Banking["inHand"][number];
+
+function handNote({ source, still }: Hand, tillsOpen: boolean, guild: GuildWords): string[] {
   if (still === 0) return [];
   const where = handWords[source] ?? source;
+  if (still < 0 && source === "cash-box" && tillsOpen)
+    return [`${amount(still, guild)} left the cash box for tills that are not cashed up yet.`];
   if (still < 0) return [`${amount(still, guild)} more left ${where} than came in.`];
   return source === "cheques"
     ? [`Cheques of ${amount(still, guild)} are not at the bank yet.`]

@@ -61,7 +61,6 @@ function bankingPage(sale: SaleRead, guild: GuildWords, found: Banking) {
 const cardRow = ({ day, till, recorded, terminal, difference }: CardMatch, guild: GuildWords) => ({
   day: dayText(day, guild.locale),
   till: till === null ? "All tills" : `Till ${till}`,
-  isDay: till === null,
   recorded: guild.money(recorded),
   terminal: terminal === null ? "not typed in" : guild.money(terminal),
   difference: difference === null ? "" : guild.money(difference),

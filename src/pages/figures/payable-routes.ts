@@ -82,7 +82,7 @@ const fits = ({ memberName, memberNumber }: OpenPayable, q: string): boolean =>
   q === "" || String(memberNumber) === q || memberName.toLowerCase().includes(q.toLowerCase());
 
 const spanWords = ({ from, to }: { from: number; to: number | null }): string =>
-  to === null ? `${from} days and more` : from === 0 ? `Up to ${to} days` : `${from} to ${to} days`;
+  to === null ? `${from - 1}+ days` : `${from}–${to} days`;
 
 type Listed = Pick<
   OpenPayable,

@@ -104,7 +104,7 @@ async function linesPage(request: Request) {
     ...{ path, kind, q: filter.q, backHref: `/books/${sale.id}/takings` },
     only: kind === "" ? "" : (page.items[0]?.kind ?? "this kind"),
     sums: {
-      pieces: String(sums.pieces),
+      pieces: sums.pieces === 1 ? "1 piece" : `${sums.pieces} pieces`,
       amount: guild.money(sums.amount),
       tax: guild.money(sums.tax),
       together: guild.money(sums.amount + sums.tax),

@@ -30,7 +30,7 @@ export async function taxPages(app: App): Promise<void> {
     const guild = await guildWords(request);
     const sheet = await read(request, { saleId: sale.id });
     return reply.page("figures/tax", {
-      ...taxPage(sheet, guild),
+      ...taxPage(sheet, guild, { sale: sale.id }),
       title: `Sales tax of ${sale.name}`,
       places: salePlaces(sale.id, "/tax"),
       backHref: `/books/${sale.id}`,
@@ -71,7 +71,7 @@ const read = (request: Request, scope: TaxScope): Promise<TaxWorksheet> =>
 async function spanPage(request: Request, guild: GuildWords, span: Span, problem?: Problem) {
   const { from, to } = span;
   return {
-    ...taxPage(await read(request, span.scope), guild),
+    ...taxPage(await read(request, span.scope), guild, {}),
     title: `Sales tax, ${spanText(from, to, guild.locale)}`,
     places: places("/books/tax"),
     isSpan: true,
@@ -81,14 +81,18 @@ async function spanPage(request: Request, guild: GuildWords, span: Span, problem
   };
 }
 
-function taxPage({ rows, withoutTax, ties, agrees }: TaxWorksheet, { money }: GuildWords) {
+function taxPage(
+  { rows, withoutTax, ties, agrees }: TaxWorksheet,
+  { money }: GuildWords,
+  scope: { sale?: string },
+) {
   const of = (side: "taken" | "booked") => money(ties.reduce((sum, tie) => sum + tie[side], 0));
   return {
     agreement: agreement(agrees, `${of("taken")} of tax was taken`, of("booked")),
     withoutTax: withoutTax === 0 ? "" : money(withoutTax),
     taxes: rows.map((row) => ({
       name: `${row.name}, ${rateText(row.rate)} %`,
-      accountHref: `/books/journal?${new URLSearchParams({ account: `tax/${row.code}` })}`,
+      accountHref: `/books/journal?${new URLSearchParams({ account: `tax/${row.code}`, ...scope })}`,
       rows: [
         { label: "Sold, before tax", value: money(row.gross) },
         { label: "To buyers with a certificate", value: money(0 - row.exemptBuyers) },

@@ -1,8 +1,8 @@
 import { z } from "zod";
 import { prepareRun } from "../../actions/prepare-run.ts";
 import { mostInRun, prepareRunShape } from "../../contract/paying.ts";
-import { listPayables, type Payable } from "../../database/payables.ts";
 import { listSales } from "../../database/sales.ts";
+import { listToPrepare, type ToPrepare } from "../../database/to-prepare.ts";
 import type { App, Request } from "../../plugins/types.ts";
 import { dayIn } from "../../rules/day.ts";
 import { accountEnding, accountFaults } from "../../rules/paying/bank-account.ts";
@@ -57,7 +57,7 @@ async function page(request: Request, chosen: Chosen, problem?: Problem) {
   const { db } = request.server.parts;
   const guild = await guildWords(request);
   const which = { method: chosen.method, saleId: chosen.saleId || undefined, limit: mostInRun };
-  const { items, next } = await listPayables(db, which);
+  const { items, next } = await listToPrepare(db, which);
   const sales = (await listSales(db, { limit: 200 })).items;
   const payer = await db.payingSetting.findFirstOrThrow();
   const body = (problem ? request.body : undefined) as { statementIds?: unknown } | undefined;
@@ -81,7 +81,7 @@ async function page(request: Request, chosen: Chosen, problem?: Problem) {
 }
 
 /** Whoever wishes another way or has no account is listed without a tick, and the row says why. */
-function rowOf(one: Payable, method: PayoutMethod, guild: GuildWords, typed?: Set<string>) {
+function rowOf(one: ToPrepare, method: PayoutMethod, guild: GuildWords, typed?: Set<string>) {
   const without = method === "transfer" && one.account === "";
   const other = one.method !== method ? methodWords[one.method].toLowerCase() : "";
   return {

@@ -2,23 +2,10 @@ import type { Database } from "../../database/client.ts";
 import type { SaleResult, StatementResult } from "../../database/results.ts";
 import { gatherStatements } from "../../database/statements.ts";
 import { formatMoney } from "../../rules/currency.ts";
-import {
-  groundsOf,
-  type Outcome,
-  outcomeOf,
-  payWords,
-  yearWords,
-} from "../../rules/statement-account.ts";
-import { accountTable } from "../statement-account.ts";
+import { groundsOf, outcomeOf, payWords, yearWords } from "../../rules/statement-account.ts";
+import { accountTable, outcomeBadge } from "../statement-account.ts";
 
 type Money = (amount: number) => string;
-
-const badges: Record<Outcome["state"], { text: string; kind?: string; icon?: string }> = {
-  "to-pay": { text: "To be paid", kind: "wait", icon: "clock" },
-  nothing: { text: "Nothing to pay" },
-  held: { text: "Held", kind: "wait", icon: "clock" },
-  owed: { text: "Owed to the guild", kind: "bad", icon: "warn" },
-};
 
 /** A statement in the member's list: what it comes to, and whether that is paid, held or owed. */
 export function statementRow(one: StatementResult, money: Money) {
@@ -27,7 +14,7 @@ export function statementRow(one: StatementResult, money: Money) {
     number: one.number,
     href: `/results/statements/${one.id}/pdf`,
     amount: money(amount),
-    badge: one.paid ? { text: "Paid", kind: "good", icon: "check" } : badges[state],
+    badge: outcomeBadge(state, one.paid),
   };
 }
 

@@ -3,7 +3,7 @@ import type { Database, Transaction } from "./client.ts";
 import { anywhere } from "./search.ts";
 
 /** A statement that can be prepared for paying now. */
-export interface Payable {
+export interface ToPrepare {
   statementId: string;
   statementNumber: number;
   memberId: string;
@@ -21,7 +21,7 @@ export interface Payable {
   method: PayoutMethod;
 }
 
-export interface PayableList {
+export interface ToPrepareList {
   saleId?: string | undefined;
   /** Statements that the settlement or the member's wish gives this way of paying. */
   method?: PayoutMethod | undefined;
@@ -36,11 +36,11 @@ export interface PayableList {
  * Statements with something due that are neither paid nor wait in a run, of sales that are being
  * settled or closed, by number and a page at a time; `next` names the last one of the page.
  */
-export async function listPayables(
+export async function listToPrepare(
   db: Database | Transaction,
-  { saleId, method, ids, q = "", after = 0, limit }: PayableList,
-): Promise<{ items: Payable[]; next: number | null }> {
-  const rows = await db.$queryRaw<(Omit<Payable, "amount"> & { amount: bigint })[]>`
+  { saleId, method, ids, q = "", after = 0, limit }: ToPrepareList,
+): Promise<{ items: ToPrepare[]; next: number | null }> {
+  const rows = await db.$queryRaw<(Omit<ToPrepare, "amount"> & { amount: bigint })[]>`
     SELECT s.id AS "statementId", s.number AS "statementNumber", m.id AS "memberId",
       m.number AS "memberNumber", m.name AS "memberName", coalesce(nullif(b.payee, ''), m.name) AS payee,
       coalesce(b.account, '') AS account, coalesce(b.bank, '') AS bank, a.name AS "saleName",
