@@ -111,6 +111,7 @@ test("no route that changes something is open to the public, save those that let
     "POST /api/till/enrolment",
     "POST /join/:token",
     "POST /set-up/:token",
+    "POST /set-up/:token/restore",
     "POST /sign-in",
   ]);
 });
