@@ -18,7 +18,7 @@ const settings = { ...real, dataDir: folder, databaseUrl: undefined, logLevel: "
 if (process.argv.includes("--fresh")) await forget();
 const started = Date.now();
 const database = await startDatabase(settings);
-const story = await runDemo(database.db, folder, (line) => console.log(`  ${line}`));
+const story = await runDemo(database, folder, (line) => console.log(`  ${line}`));
 await printAccount(database.db, story);
 console.log(`\nReady after ${Math.ceil((Date.now() - started) / 1000)} s.`);
 

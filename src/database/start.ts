@@ -4,10 +4,14 @@ import type { Settings } from "../settings.ts";
 import { type Database, openDatabase } from "./client.ts";
 import { startCluster } from "./embedded/cluster.ts";
 import { migrate } from "./migrate.ts";
+import { workingUrl } from "./working-role.ts";
 
 export interface StartedDatabase {
   db: Database;
+  /** Where the service works, as a role that owns nothing. */
   url: string;
+  /** Where the owner of the tables gets in: for migrations, and for the dates of the demo. */
+  ownerUrl: string;
   close(): Promise<void>;
 }
 
@@ -20,12 +24,14 @@ export async function startDatabase(
     ? undefined
     : await startCluster(join(settings.dataDir, "postgres"));
   if (cluster) await createIfMissing(cluster.url("postgres"), name);
-  const url = settings.databaseUrl ?? (cluster as { url(name: string): string }).url(name);
-  await migrate(url);
+  const ownerUrl = settings.databaseUrl ?? (cluster as { url(name: string): string }).url(name);
+  await migrate(ownerUrl);
+  const url = await workingUrl(ownerUrl);
   const db = openDatabase(url, settings.databasePool);
   return {
     db,
     url,
+    ownerUrl,
     close: async () => {
       await db.$disconnect();
       await cluster?.stop();

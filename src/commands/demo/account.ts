@@ -38,6 +38,10 @@ function printSale(takings: Takings): void {
   row("sales tax in it", money(takings.tax));
   row("donated to the guild", money(takings.donated));
   row("guild share, settled", money(takings.guildShare));
+  row("card fees members bear", money(takings.cardFee));
+  row("fees", money(takings.fees));
+  row("missing pieces made good", money(0 - takings.losses));
+  row("adjustments", money(0 - takings.adjustments));
   row("paid to members", money(takings.paidOut));
   row("owed to members", money(takings.owed));
   row("unaccounted", money(takings.unaccounted));

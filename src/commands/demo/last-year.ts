@@ -15,7 +15,7 @@ import { turnBackSale, turnBackSettlement } from "./turn-back.ts";
 
 /** One sale from the first entry to the last cheque, by the same deeds that people do. */
 export async function lastYearsSale(
-  db: Database,
+  { db, ownerUrl }: { db: Database; ownerUrl: string },
   cast: Cast,
   dice: Dice,
   tell: Tell,
@@ -41,7 +41,7 @@ export async function lastYearsSale(
   await cashUpAll(db, cast, tills);
   await moveTo(db, cast, saleId, "settling");
   await tickWork(db, cast, dice, { saleId, open: 0 });
-  await turnBackSale(db, saleId, firstDay);
+  await turnBackSale(ownerUrl, saleId, firstDay);
   await goHome(db, cast, saleId);
   tell(`Last year: ${receipts.length} customers at three tills; unsold goods went home.`);
   await bank(db, cast, saleId, firstDay);
@@ -49,7 +49,7 @@ export async function lastYearsSale(
   await settle(db, cast, saleId);
   await payByCheque(db, cast, saleId, firstDay);
   await moveTo(db, cast, saleId, "closed");
-  await turnBackSettlement(db, saleId, firstDay);
+  await turnBackSettlement(ownerUrl, saleId, firstDay);
   tell("Last year: settled, statements drawn up, members paid.");
   return saleId;
 }

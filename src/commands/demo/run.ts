@@ -11,7 +11,11 @@ import type { Story, Tell } from "./story.ts";
 import { thisYearsSale } from "./this-year.ts";
 
 /** Runs the main job once, or reads what an earlier run noted. The note is written last. */
-export async function runDemo(db: Database, folder: string, tell: Tell): Promise<Story> {
+export async function runDemo(
+  { db, ownerUrl }: { db: Database; ownerUrl: string },
+  folder: string,
+  tell: Tell,
+): Promise<Story> {
   const note = join(folder, "story.json");
   if (existsSync(note)) return JSON.parse(await readFile(note, "utf8")) as Story;
   if (await db.guild.findFirst())
@@ -21,7 +25,7 @@ export async function runDemo(db: Database, folder: string, tell: Tell): Promise
   const dice = makeDice(20_261_125);
   tell("The guild is set up and its members are added.");
   const cast = await foundGuild(db, dice);
-  const lastSaleId = await lastYearsSale(db, cast, dice, tell);
+  const lastSaleId = await lastYearsSale({ db, ownerUrl }, cast, dice, tell);
   const thisSaleId = await thisYearsSale(db, cast, dice, tell);
   await nextSale(db, cast);
   tell("The next sale takes entries already.");

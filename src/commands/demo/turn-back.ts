@@ -1,29 +1,31 @@
-import type { Database } from "../../database/client.ts";
+import { openDatabase, type Transaction } from "../../database/client.ts";
 
 /**
  * The demo plays last year's sale now and then moves its dates back. Only the owner of the
  * database can do that, with the guards switched off for one transaction; the service itself
  * cannot, and nothing but dates changes.
  */
-async function asOwner(
-  db: Database,
-  work: (tx: Parameters<Parameters<Database["$transaction"]>[0]>[0]) => Promise<unknown>,
-) {
-  await db.$transaction(
-    async (tx) => {
-      await tx.$executeRaw`SET LOCAL session_replication_role = replica`;
-      await work(tx);
-    },
-    { timeout: 30_000 },
-  );
+async function asOwner(ownerUrl: string, work: (tx: Transaction) => Promise<unknown>) {
+  const db = openDatabase(ownerUrl, 1);
+  try {
+    await db.$transaction(
+      async (tx) => {
+        await tx.$executeRaw`SET LOCAL session_replication_role = replica`;
+        await work(tx);
+      },
+      { timeout: 30_000 },
+    );
+  } finally {
+    await db.$disconnect();
+  }
 }
 
 const weeksBefore = (day: Date, weeks: number): Date =>
   new Date(day.getTime() - weeks * 7 * 86_400_000);
 
 /** Entries some weeks ahead, receipts one after the other over three days from ten to six. */
-export const turnBackSale = (db: Database, saleId: string, firstDay: Date): Promise<void> =>
-  asOwner(db, async (tx) => {
+export const turnBackSale = (ownerUrl: string, saleId: string, firstDay: Date): Promise<void> =>
+  asOwner(ownerUrl, async (tx) => {
     const entries = weeksBefore(firstDay, 4);
     const opening = new Date(`${firstDay.toISOString().slice(0, 10)}T16:00:00Z`);
     await tx.$executeRaw`UPDATE sale SET first_day = first_day - 364, last_day = last_day - 364, created_at = ${weeksBefore(firstDay, 12)}, entry_deadline = ${weeksBefore(firstDay, 1)} WHERE id = ${saleId}::uuid`;
@@ -59,8 +61,12 @@ export const turnBackSale = (db: Database, saleId: string, firstDay: Date): Prom
   });
 
 /** The settlement four days after the sale, the cheques in the week after. */
-export const turnBackSettlement = (db: Database, saleId: string, firstDay: Date): Promise<void> =>
-  asOwner(db, async (tx) => {
+export const turnBackSettlement = (
+  ownerUrl: string,
+  saleId: string,
+  firstDay: Date,
+): Promise<void> =>
+  asOwner(ownerUrl, async (tx) => {
     const settled = new Date(firstDay.getTime() + 7 * 86_400_000);
     const paid = new Date(firstDay.getTime() + 10 * 86_400_000);
     await tx.$executeRaw`UPDATE adjustment SET at = ${settled} WHERE sale_id = ${saleId}::uuid`;
