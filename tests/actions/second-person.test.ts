@@ -3,7 +3,14 @@ import { finaliseSettlement } from "../../src/actions/finalise-settlement.ts";
 import { checkBooks } from "../../src/database/check-books.ts";
 import { previewSettlement } from "../../src/database/settlement-preview.ts";
 import { buildMember, deedOf } from "../support/build.ts";
-import { buildSettling, done, giveBack, settleNow } from "../support/build-settlement.ts";
+import {
+  buildSettling,
+  closeTill,
+  done,
+  giveBack,
+  reopenTill,
+  settleNow,
+} from "../support/build-settlement.ts";
 import { freshDatabase, type TestDatabase } from "../support/database.ts";
 
 let base: TestDatabase;
@@ -11,6 +18,7 @@ let hall: Awaited<ReturnType<typeof buildSettling>>;
 beforeEach(async () => {
   base = await freshDatabase();
   hall = await buildSettling(base.db);
+  await closeTill(base.db, hall);
   await askAbove(5_000n);
 });
 afterEach(async () => {
@@ -59,7 +67,9 @@ test.each([
 test("figures that changed meanwhile have to be proposed anew", async () => {
   const old = await shown();
   done(await settle(hall.treasurer, old));
+  await reopenTill(base.db, hall);
   await giveBack(base.db, hall, hall.receipts.stack, 1);
+  await closeTill(base.db, hall);
   expect(await settle(hall.chair, old)).toMatchObject({
     ok: false,
     problem: { code: "changed-meanwhile" },

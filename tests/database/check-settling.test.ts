@@ -5,7 +5,7 @@ import { previewSettlement } from "../../src/database/settlement-preview.ts";
 import { deedOf } from "../support/build.ts";
 import { moveTo } from "../support/build-items.ts";
 import { buildAdjustment, byCard, decide, movePiece } from "../support/build-policy.ts";
-import { buildSettling, done, giveBack, sell } from "../support/build-settlement.ts";
+import { buildSettling, done, giveBack, sell, withTillsShut } from "../support/build-settlement.ts";
 import { buildPieces } from "../support/build-till.ts";
 import { brokenBy, type Cheat } from "../support/cheat.ts";
 import { freshDatabase, type TestDatabase } from "../support/database.ts";
@@ -22,8 +22,10 @@ beforeAll(async () => {
   const hall = await buildSettling(db);
   const settle = async () => {
     const { fingerprint } = await previewSettlement(db, hall.sale.id);
-    for (const who of [hall.treasurer, hall.chair])
-      done(await finaliseSettlement(deedOf(db, who), { saleId: hall.sale.id, fingerprint }));
+    await withTillsShut(db, hall, async () => {
+      for (const who of [hall.treasurer, hall.chair])
+        done(await finaliseSettlement(deedOf(db, who), { saleId: hall.sale.id, fingerprint }));
+    });
   };
   const [cape, rug] = await buildPieces(db, hall.sale, hall.weaver, [
     { price: 20_000 },

@@ -102,12 +102,24 @@ export async function closeTills(
  * are cashed up for it and opened again, so that more can come back afterwards.
  */
 export async function settleNow(db: Database, hall: Pick<Hall, "sale" | "treasurer" | "cashier">) {
-  const tills = await openTills(db, hall);
-  for (const till of tills) await closeTill(db, hall, till);
   const { fingerprint } = await previewSettlement(db, hall.sale.id);
   const input = { saleId: hall.sale.id, fingerprint };
-  const settled = done(await finaliseSettlement(deedOf(db, hall.treasurer), input));
-  for (const till of tills) await reopenTill(db, hall, till);
+  const settled = await withTillsShut(db, hall, async () =>
+    done(await finaliseSettlement(deedOf(db, hall.treasurer), input)),
+  );
   if (settled.state !== "settled") throw new Error("A second person is asked for.");
   return settled;
+}
+
+/** Cashes up what is open, and opens it again for what the test sells afterwards. */
+export async function withTillsShut<T>(
+  db: Database,
+  hall: Pick<Hall, "sale" | "cashier">,
+  work: () => Promise<T>,
+): Promise<T> {
+  const tills = await openTills(db, hall);
+  for (const till of tills) await closeTill(db, hall, till);
+  const value = await work();
+  for (const till of tills) await reopenTill(db, hall, till);
+  return value;
 }
