@@ -20,7 +20,6 @@ export async function bank(
   const bankedOn = dayAfter(firstDay, 4);
   const cash = await standing(db, saleId, "cash-box");
   const cheques = await standing(db, saleId, "cheques");
-  const cards = await standing(db, saleId, "card-clearing");
   must(
     await recordDeposit(treasurer, {
       ...{ saleId, source: "cash-box", amount: cash, bankedOn, reference: "Bag 118" },
@@ -31,10 +30,20 @@ export async function bank(
       ...{ saleId, source: "cheques", amount: cheques, bankedOn, reference: "Slip 41" },
     }),
   );
-  // 2.6 % in whole cents, as the invented processor charges it.
-  const fee = Math.floor((cards * 26) / 1000);
-  const report = { tillId: null, day: dayAfter(firstDay, 2), reference: "Report 7" };
-  must(await recordCardTotal(treasurer, { saleId, gross: cards, fee, ...report }));
+  for (const { day, gross } of await cardsByDay(db, saleId)) {
+    // 2.6 % in whole cents, as the invented processor charges it.
+    const fee = Math.floor((gross * 26) / 1000);
+    const report = { tillId: null, day, reference: `Report of ${day}` };
+    must(await recordCardTotal(treasurer, { saleId, gross, fee, ...report }));
+  }
+}
+
+async function cardsByDay(db: Database, saleId: string): Promise<{ day: string; gross: number }[]> {
+  const rows = await db.$queryRaw<{ day: string; gross: bigint }[]>`
+    SELECT to_char(r.made_at AT TIME ZONE g.time_zone, 'YYYY-MM-DD') AS day, sum(t.amount)::bigint AS gross
+    FROM receipt r JOIN receipt_tender t ON t.receipt_id = r.id CROSS JOIN guild g
+    WHERE r.sale_id = ${saleId}::uuid AND t.kind = 'card' GROUP BY 1 HAVING sum(t.amount) > 0 ORDER BY 1`;
+  return rows.map(({ day, gross }) => ({ day, gross: Number(gross) }));
 }
 
 async function standing(db: Database, saleId: string, accountKey: string): Promise<number> {

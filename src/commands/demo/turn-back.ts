@@ -72,6 +72,9 @@ export const turnBackSettlement = (
     await tx.$executeRaw`UPDATE adjustment SET at = ${settled} WHERE sale_id = ${saleId}::uuid`;
     await tx.$executeRaw`UPDATE settlement SET at = ${settled} WHERE sale_id = ${saleId}::uuid`;
     await tx.$executeRaw`
+      UPDATE statement SET heading = jsonb_set(heading, '{yearToDate,year}', to_jsonb(${settled.getUTCFullYear()}::integer))
+      WHERE settlement_id IN (SELECT id FROM settlement WHERE sale_id = ${saleId}::uuid)`;
+    await tx.$executeRaw`
       UPDATE payout SET at = ${paid} WHERE statement_id IN (
         SELECT s.id FROM statement s JOIN settlement e ON e.id = s.settlement_id WHERE e.sale_id = ${saleId}::uuid)`;
     await tx.$executeRaw`
