@@ -13,5 +13,5 @@ test("a second run applies nothing", async () => {
 });
 
 test("the guild's accounts are there", async () => {
-  expect(await base.db.account.count()).toBe(18);
+  expect(await base.db.account.count()).toBe(20);
 });
