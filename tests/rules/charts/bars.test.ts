@@ -194,13 +194,13 @@ test("columns too narrow for their values show the highest and the lowest only",
     label: `${at + 9} am`,
   }));
   const texts = (slot: number) => allOf(standing(bars, slot), "text").map(({ text }) => text);
-  expect(texts(44)).toEqual(["9 am", "$90,000.00", "$-40,000.00"]);
+  expect(texts(48)).toEqual(["9 am", "$90,000.00", "$-40,000.00"]);
   expect(texts(140)).toHaveLength(6);
-  const drawn = standing(bars, 44);
+  const drawn = standing(bars, 48);
   const [, highest, lowest] = painted(drawn).map(rectBox);
   expect(allOf(drawn, "path").map(({ attributes }) => attributes.d)).toEqual([
-    `M0 ${highest?.top}H132`,
-    `M0 ${lowest?.bottom}H132`,
+    `M0 ${highest?.top}H144`,
+    `M0 ${lowest?.bottom}H144`,
   ]);
   expect(allOf(standing(bars, 140), "path")).toEqual([]);
 });
