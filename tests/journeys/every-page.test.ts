@@ -74,7 +74,7 @@ describe("every page reachable by links is good on phone and laptop", () => {
       const seen = await lookAtAll(guild[role], startsOf[role]?.() ?? []);
       expect(seen.length).toBeGreaterThanOrEqual(least);
     },
-    300_000,
+    600_000,
   );
 });
 

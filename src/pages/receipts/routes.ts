@@ -3,12 +3,12 @@ import { listReceipts } from "../../database/receipt-list.ts";
 import { gatherReceipt } from "../../database/receipt-paper.ts";
 import type { ReceiptRead } from "../../database/receipts.ts";
 import { notFound } from "../../plugins/errors.ts";
-import type { App } from "../../plugins/types.ts";
+import type { App, Request } from "../../plugins/types.ts";
 import { printReceipt } from "../../printing/receipt.ts";
 import { formatMoney } from "../../rules/currency.ts";
 import { hasAny, type Role } from "../../rules/roles.ts";
 import { whenText } from "../format.ts";
-import { tillOf } from "../till/routes.ts";
+import { tillOf, wayBack } from "../till/routes.ts";
 import { nextHref, searchOf, wantId } from "../want-id.ts";
 
 interface WithTill {
@@ -40,7 +40,7 @@ export async function receiptPages(app: App): Promise<void> {
     return reply.page("receipts/list", {
       title: `Receipts of till ${till.number}`,
       sale: till.sale.name,
-      tillHref: `/till/${till.id}`,
+      way: wayBack(request as Request, till),
       path,
       q,
       receipts: page.items.map((receipt) => ({
