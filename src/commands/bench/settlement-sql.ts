@@ -49,6 +49,7 @@ export const settlementSql = (members: number): string[] => [
   `INSERT INTO receipt (id, sale_id, till_id, till_session_id, number, kind, subtotal, tax, total, fingerprint, cashier_id)
    SELECT p.id, s.id, t.id, o.id, p.number, 'sale', p.price, 0, p.price, repeat('0', 64), o.opened_by_id
    FROM slip p, sale s, till t, till_session o`,
+  "UPDATE till_session SET closed_at = now()",
   `INSERT INTO receipt_line (id, receipt_id, position, kind, item_id, member_id, tag, description, quantity, unit_price,
      discount, amount, tax, tax_inside, tax_kind, donated, suspended, price_reason)
    SELECT gen_random_uuid(), p.id, d.position, 'item', d.id, d.member_id, d.tag, d.description, 1, d.price,
