@@ -52,7 +52,7 @@ export async function bookLines(
     LEFT JOIN statement s ON s.id = t.statement_id
     WHERE r.sale_id = ${saleId}::uuid AND (${memberId}::uuid IS NULL OR l.member_id = ${memberId}::uuid)
     ORDER BY s.number NULLS LAST, t.position, l.quantity < 0, r.made_at, r.id, l.position`;
-  const cardOf = await cardParts(db, saleId);
+  const cardOf = await cardParts(db, saleId, memberId);
   return rows.map((row) => gathered(row, cardOf.get(row.lineId)));
 }
 
@@ -78,15 +78,22 @@ interface CardRow {
 }
 
 /**
- * What cards paid of each line. A sale that was called off costs nobody a fee: the terminal takes
+ * What cards paid of each line, of the receipts with a line of the member when one is given: a
+ * member who looks at what sold must not make the whole sale be worked out. A sale that was called off costs nobody a fee: the terminal takes
  * such a payment back whole (common practice, no source).
  */
-async function cardParts(db: Transaction, saleId: string): Promise<Map<string, PriceAndTax>> {
+async function cardParts(
+  db: Transaction,
+  saleId: string,
+  memberId: string | null,
+): Promise<Map<string, PriceAndTax>> {
   const rows = await db.$queryRaw<CardRow[]>`
     WITH paid AS (
       SELECT r.id, sum(o.amount) AS card FROM receipt r JOIN receipt_tender o ON o.receipt_id = r.id
       WHERE r.sale_id = ${saleId}::uuid AND r.kind = 'sale' AND o.kind = 'card'
         AND NOT EXISTS (SELECT 1 FROM receipt v WHERE v.reverses_id = r.id AND v.kind = 'void')
+        AND (${memberId}::uuid IS NULL OR EXISTS (
+          SELECT 1 FROM credited_line c WHERE c.receipt_id = r.id AND c.member_id = ${memberId}::uuid))
       GROUP BY r.id HAVING sum(o.amount) > 0)
     SELECT l.receipt_id AS "receiptId", l.id AS "lineId", l.amount, l.tax, paid.card
     FROM paid JOIN receipt_line l ON l.receipt_id = paid.id ORDER BY l.receipt_id, l.position`;
