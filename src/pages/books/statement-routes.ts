@@ -59,6 +59,7 @@ async function settlementPage(request: Request, given: string, query: Query["Que
     settled: `${settlement.byName}, ${momentText(settlement.at, guild.locale, guild.timeZone)}`,
     gross: guild.money(settlement.gross),
     guildShare: guild.money(settlement.guildShare),
+    off: guild.money(offOf(settlement)),
     net: guild.money(settlement.net),
     filters: paidFilters.map((one) => ({
       href: address({ paid: one }),
@@ -70,6 +71,10 @@ async function settlementPage(request: Request, given: string, query: Query["Que
   };
 }
 
+/** What came off beside the share: fees and card fee, less what was made good or adjusted. */
+const offOf = ({ gross, guildShare, net }: { gross: number; guildShare: number; net: number }) =>
+  gross - guildShare - net;
+
 function rowOf(row: StatementRow, { money }: GuildWords) {
   const { state } = outcomeOf(row);
   return {
@@ -77,6 +82,7 @@ function rowOf(row: StatementRow, { money }: GuildWords) {
     href: `/books/statements/${row.id}`,
     gross: money(row.gross),
     guildShare: money(row.guildShare),
+    off: money(offOf(row)),
     amount: money(row.due + row.left),
     negative: state === "owed",
     badge: outcomeBadge(state, row.paid),
