@@ -95,20 +95,15 @@ export type DropItemsInput = z.output<typeof dropItemsShape>;
 
 const coins = z.number().int();
 
-export const preparedShape = z.object({
-  runId: z.uuid(),
-  number: z.number().int(),
-  payments: z.number().int(),
-  total: coins,
-});
-
 export const endedShape = z.object({
   runId: z.uuid(),
   payments: z.number().int(),
   total: coins,
 });
 
-export const runRowShape = z.object({
+export const preparedShape = endedShape.extend({ number: z.number().int() });
+
+const runHead = {
   id: z.uuid(),
   number: z.number().int(),
   method: z.enum(payoutMethods),
@@ -116,19 +111,17 @@ export const runRowShape = z.object({
   day: z.string(),
   at: z.string(),
   byName: z.string(),
+};
+
+export const runRowShape = z.object({
+  ...runHead,
   payments: z.number().int(),
   waiting: z.number().int(),
   total: coins,
 });
 
 export const runShape = z.object({
-  id: z.uuid(),
-  number: z.number().int(),
-  method: z.enum(payoutMethods),
-  saleId: z.uuid().nullable(),
-  day: z.string(),
-  at: z.string(),
-  byName: z.string(),
+  ...runHead,
   currency: z.string(),
   items: z.array(
     z.object({

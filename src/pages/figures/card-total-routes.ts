@@ -10,8 +10,14 @@ import { books, guildWords, saleNamed, type WithSale } from "../books/scene.ts";
 import { readForm } from "../read-form.ts";
 import { cursorOf, nextHref, searchOf, wantId } from "../want-id.ts";
 import { readPriced } from "./priced-form.ts";
+import { voidPage } from "./void-page.ts";
 
 type WithTotal = { Params: { saleId: string; id: string } };
+
+const voided = {
+  ...{ list: "card-totals", what: "this card total" },
+  ...{ title: "Void a card total", back: "Totals of the card terminal" },
+};
 
 /** What the card terminal says of each day: typed in, and taken back with a reason. */
 export async function cardTotalPages(app: App): Promise<void> {
@@ -33,7 +39,7 @@ export async function cardTotalPages(app: App): Promise<void> {
   });
 
   app.get<WithTotal>("/books/:saleId/card-totals/:id/void", books, async (request, reply) =>
-    reply.page("figures/void", await voidPage(request as Request)),
+    reply.page("figures/void", await voidPage(request as Request, voided)),
   );
 
   app.post<WithTotal>("/books/:saleId/card-totals/:id/void", books, async (request, reply) => {
@@ -43,7 +49,7 @@ export async function cardTotalPages(app: App): Promise<void> {
       ? await voidCardTotal(request.deed(), { cardTotalId, ...read.value })
       : read;
     if (!done.ok) {
-      const again = await voidPage(request as Request, done.problem);
+      const again = await voidPage(request as Request, voided, done.problem);
       return reply.page("figures/void", again, done.problem.status);
     }
     const text = "The card total is void. It stays in the list with its reason.";
@@ -57,19 +63,6 @@ function readTotal(body: unknown, currency: string): Result<CardTotalInput> {
   const tillId = fields.tillId === "" || fields.tillId === undefined ? null : fields.tillId;
   const fee = fields.fee === undefined || fields.fee === "" ? "0" : fields.fee;
   return readPriced(cardTotalShape, { ...fields, tillId, fee }, currency, ["gross", "fee"]);
-}
-
-async function voidPage(request: Request, problem?: Problem) {
-  const { saleId, id } = request.params as WithTotal["Params"];
-  const sale = await saleNamed(request, saleId);
-  const path = `/books/${sale.id}/card-totals`;
-  wantId(id, "this card total");
-  return {
-    ...{ title: "Void a card total", backHref: path, back: "Totals of the card terminal" },
-    action: `${path}/${id}/void`,
-    values: problem ? request.body : undefined,
-    problem,
-  };
 }
 
 async function page(request: Request, problem?: Problem) {

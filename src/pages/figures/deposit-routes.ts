@@ -10,8 +10,14 @@ import { books, guildWords, saleNamed, type WithSale } from "../books/scene.ts";
 import { readForm } from "../read-form.ts";
 import { cursorOf, nextHref, searchOf, wantId } from "../want-id.ts";
 import { readPriced } from "./priced-form.ts";
+import { voidPage } from "./void-page.ts";
 
 type WithDeposit = { Params: { saleId: string; id: string } };
+
+const voided = {
+  ...{ list: "deposits", what: "this deposit" },
+  ...{ title: "Void a deposit", back: "Cash and cheques banked" },
+};
 
 /** Cash and cheques that were taken to the bank: typed in, and taken back with a reason. */
 export async function depositPages(app: App): Promise<void> {
@@ -33,7 +39,7 @@ export async function depositPages(app: App): Promise<void> {
   });
 
   app.get<WithDeposit>("/books/:saleId/deposits/:id/void", books, async (request, reply) =>
-    reply.page("figures/void", await voidPage(request as Request)),
+    reply.page("figures/void", await voidPage(request as Request, voided)),
   );
 
   app.post<WithDeposit>("/books/:saleId/deposits/:id/void", books, async (request, reply) => {
@@ -41,25 +47,12 @@ export async function depositPages(app: App): Promise<void> {
     const read = readForm(bankVoidShape, request.body);
     const done = read.ok ? await voidDeposit(request.deed(), { depositId, ...read.value }) : read;
     if (!done.ok) {
-      const again = await voidPage(request as Request, done.problem);
+      const again = await voidPage(request as Request, voided, done.problem);
       return reply.page("figures/void", again, done.problem.status);
     }
     const text = "The deposit is void. It stays in the list with its reason.";
     return reply.seeOther(`/books/${request.params.saleId}/deposits`, { kind: "good", text });
   });
-}
-
-async function voidPage(request: Request, problem?: Problem) {
-  const { saleId, id } = request.params as WithDeposit["Params"];
-  const sale = await saleNamed(request, saleId);
-  const path = `/books/${sale.id}/deposits`;
-  wantId(id, "this deposit");
-  return {
-    ...{ title: "Void a deposit", backHref: path, back: "Cash and cheques banked" },
-    action: `${path}/${id}/void`,
-    values: problem ? request.body : undefined,
-    problem,
-  };
 }
 
 async function page(request: Request, problem?: Problem) {
