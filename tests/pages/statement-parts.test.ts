@@ -78,7 +78,7 @@ test("the treasurer's page, the member's page and the paper tell the same steps"
   expect(page.text).not.toContain("Record the payout");
   const { settlementId } = await statementOf();
   const all = read((await treasurer.visit(`/books/settlements/${settlementId}`)).text);
-  expect(all).toMatch(/\$84\.98 \$17\.00 \$64\.48 Held/);
+  expect(all).toMatch(/\$84\.98 \$17\.00 \$3\.50 \$64\.48 Held/);
   const open = await treasurer.get(`/api/settlements/${settlementId}?paid=open`).expect(200);
   expect(open.body.items).toEqual([]);
   const list = read((await weaver.visit("/results").expect(200)).text);
