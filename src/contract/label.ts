@@ -4,7 +4,7 @@ import { careSteps } from "../rules/labels/care/levels.ts";
 import { fibreRoles, sections } from "../rules/labels/contents.ts";
 import { emptyDetails } from "../rules/labels/details.ts";
 import { crafts } from "../rules/labels/pack.ts";
-import { yarnSystems } from "../rules/labels/yarn-number.ts";
+import { yarnSystems } from "../rules/weave/yarn-number.ts";
 import { optionalLine } from "./text.ts";
 
 export const mostFibres = 8;

@@ -14,6 +14,7 @@ declare module "fastify" {
 /** Every place of the service and who sees it in the menu. */
 const places: { href: string; label: string; roles: readonly Role[]; also?: string[] }[] = [
   { href: "/items", label: "My items", roles: ["member"], also: ["/tags"] },
+  { href: "/bench", label: "My bench", roles: ["member"] },
   { href: "/results", label: "My sales", roles: ["member"], also: ["/shifts"] },
   { href: "/desk", label: "Desk", roles: ["desk", "chair"] },
   { href: "/till", label: "Till", roles: ["cashier", "chair"], also: ["/receipts", "/cash-ups"] },

@@ -3,7 +3,7 @@ import type { CareLevel, CareStep } from "../../rules/labels/care/levels.ts";
 import type { Role, Section } from "../../rules/labels/contents.ts";
 import type { YarnOrigin } from "../../rules/labels/details.ts";
 import type { Craft } from "../../rules/labels/pack.ts";
-import type { YarnSystem } from "../../rules/labels/yarn-number.ts";
+import type { YarnSystem } from "../../rules/weave/yarn-number.ts";
 
 /** A table of words as the options of a list. */
 export const optionsFrom = (words: Readonly<Record<string, string>>) =>

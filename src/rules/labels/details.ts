@@ -4,7 +4,7 @@ import type { CareLevels } from "./care/levels.ts";
 import type { Cloth } from "./cautions/flame.ts";
 import type { Section } from "./contents.ts";
 import type { Craft } from "./pack.ts";
-import type { YarnNumber } from "./yarn-number.ts";
+import type { YarnNumber } from "../weave/yarn-number.ts";
 
 /** A warp or weft yarn of the finished piece; the amount is in thousandths of its unit. */
 export interface LabelYarn {

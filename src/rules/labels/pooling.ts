@@ -1,8 +1,8 @@
 import { type FieldError, ok, type Result, refuse } from "../problem.ts";
 import type { FibreEntry } from "./contents.ts";
 import { isFibreCode } from "./fibres.ts";
-import { type Fraction, fraction, greatestDivisor, plus, times } from "./fraction.ts";
-import { gramsPerMetre, gramsPerPound, metresPerYard, type YarnNumber } from "./yarn-number.ts";
+import { type Fraction, fraction, greatestDivisor, plus, times } from "../fraction.ts";
+import { gramsPerMetre, gramsPerPound, metresPerYard, type YarnNumber } from "../weave/yarn-number.ts";
 
 /** How much of a yarn is in the finished piece; figures are thousandths of their unit. */
 export type YarnAmount =

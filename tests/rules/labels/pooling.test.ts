@@ -13,7 +13,7 @@ import {
   gramsPerMetre,
   type YarnNumber,
   type YarnSystem,
-} from "../../../src/rules/labels/yarn-number.ts";
+} from "../../../src/rules/weave/yarn-number.ts";
 import { piece } from "./support.ts";
 
 const blend = (shares: Partial<Record<FibreCode, number>>): BlendFibre[] =>

@@ -1,4 +1,4 @@
-import { dividedBy, type Fraction, fraction, times } from "./fraction.ts";
+import { dividedBy, type Fraction, fraction, times } from "../fraction.ts";
 
 /**
  * How a yarn's thickness is numbered. Direct systems weigh a length (bigger is thicker); indirect
