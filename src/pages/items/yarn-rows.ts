@@ -1,7 +1,7 @@
 import { mostYarns } from "../../contract/label.ts";
 import type { LabelYarn } from "../../rules/labels/details.ts";
-import type { YarnNumber } from "../../rules/weave/yarn-number.ts";
 import type { FieldError } from "../../rules/problem.ts";
+import type { YarnNumber } from "../../rules/weave/yarn-number.ts";
 import { fibreValues, inItsRow, readFibreRows } from "./fibre-rows.ts";
 import { type Fields, filledRows, textOf, thousandthsOf, thousandthsText } from "./fields.ts";
 

@@ -1,10 +1,10 @@
 import type { Fibre } from "../fibre.ts";
+import type { YarnNumber } from "../weave/yarn-number.ts";
 import type { Finish } from "./care/adjustments.ts";
 import type { CareLevels } from "./care/levels.ts";
 import type { Cloth } from "./cautions/flame.ts";
 import type { Section } from "./contents.ts";
 import type { Craft } from "./pack.ts";
-import type { YarnNumber } from "../weave/yarn-number.ts";
 
 /** A warp or weft yarn of the finished piece; the amount is in thousandths of its unit. */
 export interface LabelYarn {

@@ -1,8 +1,13 @@
+import { type Fraction, fraction, greatestDivisor, plus, times } from "../fraction.ts";
 import { type FieldError, ok, type Result, refuse } from "../problem.ts";
+import {
+  gramsPerMetre,
+  gramsPerPound,
+  metresPerYard,
+  type YarnNumber,
+} from "../weave/yarn-number.ts";
 import type { FibreEntry } from "./contents.ts";
 import { isFibreCode } from "./fibres.ts";
-import { type Fraction, fraction, greatestDivisor, plus, times } from "../fraction.ts";
-import { gramsPerMetre, gramsPerPound, metresPerYard, type YarnNumber } from "../weave/yarn-number.ts";
 
 /** How much of a yarn is in the finished piece; figures are thousandths of their unit. */
 export type YarnAmount =

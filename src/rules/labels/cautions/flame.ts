@@ -1,7 +1,7 @@
-import { type FibreCode, familyOf } from "../fibres.ts";
 import { dividedBy, type Fraction, fraction, isLess, times } from "../../fraction.ts";
-import type { Group } from "../groups.ts";
 import { gramsPerPound, metresPerYard } from "../../weave/yarn-number.ts";
+import { type FibreCode, familyOf } from "../fibres.ts";
+import type { Group } from "../groups.ts";
 import type { Caution, Outcome } from "./caution.ts";
 
 /** A finished cloth, without fringe: whole milligrams and whole millimetres. */
