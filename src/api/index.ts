@@ -49,6 +49,7 @@ import { tillOutboxApi } from "./till-outbox.ts";
 import { tillApi } from "./tills.ts";
 import { unclaimedApi } from "./unclaimed.ts";
 import { unsentFileApi } from "./unsent-file.ts";
+import { warpSheetApi } from "./warp-sheets.ts";
 import { yearApi } from "./year.ts";
 
 const writes = new Set(["POST", "PUT", "PATCH", "DELETE"]);
@@ -78,6 +79,7 @@ export async function api(app: App): Promise<void> {
   await app.register(kindApi);
   await app.register(auditApi);
   await app.register(itemApi);
+  await app.register(warpSheetApi);
   await app.register(labelApi);
   await app.register(labelStockApi);
   await app.register(printApi);

@@ -9,7 +9,7 @@ import { optionalLine } from "./text.ts";
 
 export const mostFibres = 8;
 export const mostParts = 3;
-export const mostYarns = 6;
+export const mostYarns = 8;
 
 const choice = <const T extends readonly [string, ...string[]]>(values: T) =>
   z.enum(values, "Choose one from the list");

@@ -32,7 +32,7 @@ export async function choicePage(request: Request, reply: Reply, given: Fields, 
     ...own.map(({ id, shape }) => ({ value: id, stock: shape as Stock })),
   ].filter(({ stock }) => suits(stock, what));
   const wanted = textOf(given, "stock");
-  const chosen = fitting.some(({ value }) => value === wanted) ? wanted : usual(what, guild.paper);
+  const chosen = fitting.some(({ value }) => value === wanted) ? wanted : usualStock(what, guild.paper);
   const printers = await listPrinters(db);
   const shown = scope.ok ? await printForm(request, scope.value, chosen) : undefined;
   const data = {
@@ -58,7 +58,7 @@ export async function choicePage(request: Request, reply: Reply, given: Fields, 
 }
 
 /** What fits on ordinary paper with room for all that the law wants. */
-const usual = (what: PrintWhat, paper: string): string => {
+export const usualStock = (what: PrintWhat, paper: string): string => {
   if (what === "care-strip") return paper === "a4" ? "care-strip-a4" : "care-strip";
   return paper === "a4" ? "a4-21" : "letter-10";
 };

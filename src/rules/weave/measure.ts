@@ -38,7 +38,13 @@ export type LengthUnit = keyof typeof metres;
 export type WeightUnit = keyof typeof grams;
 export type DensityUnit = keyof typeof perMetre;
 export type AreaWeightUnit = keyof typeof gramsPerSquareMetre;
-type Unit = keyof typeof sizes;
+export type Unit = keyof typeof sizes;
+
+/** The units of each sort, in the order in which a list shows them. */
+export const lengthUnits = ["in", "cm", "ft", "yd", "m"] as const satisfies LengthUnit[];
+export const weightUnits = ["oz", "lb", "g", "kg"] as const satisfies WeightUnit[];
+export const densityUnits = ["per-in", "per-cm"] as const satisfies DensityUnit[];
+export const areaWeightUnits = ["oz/sqft", "oz/sqyd", "g/sqm"] as const satisfies AreaWeightUnit[];
 
 /** What was typed, in the unit it was typed in: "8.5 in" is 8500 thousandths. Never converted. */
 export interface Measure<U extends Unit = Unit> {
