@@ -80,7 +80,15 @@ export async function findSheet(
 export const enteredFromSheet = (db: Transaction, memberId: string, sheetId: string) =>
   db.item.findMany({
     where: { memberId, withdrawnAt: null, making: { warpSheetId: sheetId } },
-    select: { id: true, saleId: true, tag: true, description: true, quantity: true, price: true },
+    select: {
+      id: true,
+      saleId: true,
+      tag: true,
+      description: true,
+      quantity: true,
+      piecesInSet: true,
+      price: true,
+    },
     orderBy: { number: "desc" },
     take: 200,
   });

@@ -2,7 +2,9 @@ import { enterFromSheet } from "../../actions/enter-from-sheet.ts";
 import { findSale } from "../../database/sales.ts";
 import { enteredFromSheet, type KeptSheet } from "../../database/warp-sheets.ts";
 import type { App, Reply, Request } from "../../plugins/types.ts";
+import { stockNamed } from "../../printing/paper.ts";
 import { formatMoney } from "../../rules/currency.ts";
+import { piecesText } from "../../rules/item.ts";
 import type { Problem } from "../../rules/problem.ts";
 import { showTag } from "../../rules/tag-number.ts";
 import { shownAgain, withAgreement } from "../items/agreement.ts";
@@ -92,7 +94,7 @@ async function entryPage(request: Request, reply: Reply, page: EntryPage) {
   const data = {
     ...(await formLists(request, scene, { values, problem })),
     title: "Enter these pieces",
-    nav: benchNav("/bench"),
+    rooms: benchNav("/bench"),
     ...{ path, values, problem, name: kept.name, version: textOf(values, "version") },
     ...{ saleId: scene.sale.id, saleName: scene.sale.name },
     ...{ agreement: scene.agreement, keeps: scene.keeps },
@@ -110,19 +112,21 @@ async function entryPage(request: Request, reply: Reply, page: EntryPage) {
 async function enteredPage(request: Request, kept: KeptSheet) {
   const { db } = request.server.parts;
   const guild = await db.guild.findFirstOrThrow();
+  const stock = usualStock("tag", guild.paper);
   const all = await enteredFromSheet(db, request.who().id, kept.id);
   const asked = textOf(request.query as Fields, "sale");
   const saleId = all.some((item) => item.saleId === asked) ? asked : all[0]?.saleId;
   const sale = saleId ? await findSale(db, saleId) : null;
   return {
     title: "Pieces from this warp",
-    nav: benchNav("/bench"),
+    rooms: benchNav("/bench"),
     ...{ path: `/bench/sheets/${kept.id}`, name: kept.name, saleName: sale?.name, saleId },
-    stock: usualStock("tag", guild.paper),
+    ...{ stock, paper: stockNamed(stock, null)?.words },
     items: all
       .filter((item) => item.saleId === saleId)
-      .map(({ id, tag, description, quantity, price }) => ({
-        ...{ href: `/items/${id}`, shownTag: showTag(tag), description, quantity },
+      .map(({ id, tag, description, quantity, piecesInSet, price }) => ({
+        ...{ href: `/items/${id}`, shownTag: showTag(tag), description },
+        pieces: piecesText(quantity, piecesInSet) || "1 piece",
         price: formatMoney(Number(price), guild.currency, guild.locale),
       })),
   };

@@ -42,7 +42,7 @@ export async function sheetFormPage(request: Request, reply: Reply, page: FormPa
   const metric = units === "metric";
   const data = {
     ...page,
-    nav: benchNav("/bench"),
+    rooms: benchNav("/bench"),
     measuredOptions,
     ...{ units, metric, otherUnits: metric ? "inch" : "metric" },
     otherWords: metric ? "Show in inches" : "Show in centimetres",
@@ -120,7 +120,7 @@ const measuredOptions = [
 const allowances =
   /^(takeUp|shrinkage|drawIn|widthShrinkage|gap|sampling|sampleRun|loomWaste|haveWarp|setUp)/;
 
-/** Two fibres stand open, the others behind a line; trade names that a sheet brought travel along. */
+/** One fibre stands open, the others behind a line; trade names that a sheet brought travel along. */
 function blendRows(
   values: Fields,
   name: string,
@@ -133,9 +133,9 @@ function blendRows(
     ["brand", "role", "bamboo", "reclaimed"].map((cell) => `${name}.${row}.${cell}`),
   );
   return {
-    blend: rows.slice(0, 2).map(fibreAt),
-    moreBlend: rows.slice(2).map(fibreAt),
-    moreBlendOpen: (filled ?? 0) > 1,
+    blend: rows.slice(0, 1).map(fibreAt),
+    moreBlend: rows.slice(1).map(fibreAt),
+    moreBlendOpen: (filled ?? 0) > 0,
     kept: kept
       .map((cell) => ({ name: cell, value: textOf(values, cell) }))
       .filter(({ value }) => value !== ""),

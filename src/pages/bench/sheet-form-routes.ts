@@ -126,7 +126,7 @@ const presetWords: Record<PresetCode, { label: string; text: string }> = {
 
 const choicePage = () => ({
   title: "Plan a warp",
-  nav: benchNav("/bench"),
+  rooms: benchNav("/bench"),
   presets: presetCodes.map((code) => ({
     ...presetWords[code],
     href: `/bench/sheets/new?preset=${code}`,

@@ -70,7 +70,7 @@ async function listPage(request: Request) {
   const list = putAway ? "put-away" : "";
   return {
     title: "My bench",
-    nav: benchNav("/bench"),
+    rooms: benchNav("/bench"),
     ...{ q, putAway, list },
     sheets: items.map((kept) => rowOf(kept, guild)),
     some: items.length > 0 || (await countSheets(db, filter)) > 0,
@@ -94,7 +94,7 @@ async function sheetPage(request: Request, kept: KeptSheet) {
   const other = units === "metric" ? "inch" : "metric";
   return {
     title: kept.name,
-    nav: benchNav("/bench"),
+    rooms: benchNav("/bench"),
     ...{ path, putAway: kept.putAwayAt !== null, notes: kept.sheet.notes, id: kept.id },
     otherHref: `${path}?units=${other}`,
     otherWords: other === "metric" ? "Show in metric" : "Show in inches, yards and pounds",
