@@ -3,7 +3,7 @@ import type { Transaction } from "../database/client.ts";
 import { type Deed, perform } from "../database/perform.ts";
 import { type Fraction, fraction, nearestWhole, sumOf, times } from "../rules/fraction.ts";
 import type { ItemDetails } from "../rules/item.ts";
-import { ok, problem, type Result, refuseField } from "../rules/problem.ts";
+import { ok, type Problem, problem, type Result, refuseField } from "../rules/problem.ts";
 import { runLabel } from "../rules/weave/run-label.ts";
 import type { WarpSheet } from "../rules/weave/sheet.ts";
 import type { RunOutcome } from "../rules/weave/sheet-outcome.ts";
@@ -56,7 +56,7 @@ async function enter(tx: Transaction, { actor }: Deed, given: EnterFromSheet, no
     agreementVersion: given.agreementVersion,
   };
   const written = await writeItems(tx, actor, entry, now, (index) => `rows.${wanted[index]!.at}.`);
-  if (!written.ok) return written;
+  if (!written.ok) return { ok: false as const, problem: toldOnce(written.problem) };
   await tx.itemMaking.createMany({
     data: wanted.map((one, index) => ({
       ...{ itemId: written.value[index]!.id, warpSheetId: kept.id },
@@ -66,6 +66,15 @@ async function enter(tx: Transaction, { actor }: Deed, given: EnterFromSheet, no
   const tags = written.value.map(({ tag }) => tag);
   return ok({ value: written.value, subjectId: actor.id, detail: { tags, saleId: given.saleId } });
 }
+
+/** Pieces of one row are alike, so that what is wrong with one is wrong with all. */
+const toldOnce = (told: Problem): Problem => ({
+  ...told,
+  errors: told.errors.filter(
+    ({ field, message }, index) =>
+      told.errors.findIndex((one) => one.field === field && one.message === message) === index,
+  ),
+});
 
 function itemOf(sheet: WarpSheet, { row, run }: Wanted): ItemDetails {
   const { kind, description, technique, colours, size, price, markdown, count, tagging } = row;

@@ -95,11 +95,12 @@ describe("from a sheet to items", () => {
     // Warp 440 yd and weft 462 yd of 8/2 at 22.00 a pound; warp 440 yd, weft 415.8 yd of linen at 40.00.
     expect(plain?.making).toMatchObject({ minutes: 80, materials: 591n });
     expect(linen?.making).toMatchObject({ minutes: 95, materials: 981n });
-    const yarnsOf = (linen?.labelDetails as { yarns: { place: string; blend: object }[] }).yarns;
-    expect(yarnsOf.map(({ place, blend }) => [place, blend])).toEqual([
-      ["warp", pure("cotton")],
-      ["weft", pure("linen")],
-    ]);
+    expect(linen?.labelDetails).toMatchObject({
+      yarns: [
+        { place: "warp", blend: pure("cotton") },
+        { place: "weft", blend: pure("linen") },
+      ],
+    });
   });
 
   test("alike under one tag, or as one set with the hours of all its pieces", async () => {

@@ -99,7 +99,7 @@ function withRow(body: Fields, list: RowList): Shown {
   const at = `${list === "run" ? "runs" : "yarns"}.${count - 1}`;
   const cells =
     list === "run"
-      ? ["measured", "wefts.0.yarn", "wefts.0.extra"]
+      ? ["measured", "wefts.0.yarn", "wefts.0.extra", "wefts.1.extra"]
       : ["system", "yardageUnit", "per", "haveUnit", "soldByUnit"];
   for (const cell of cells)
     more[`${at}.${cell}`] = textOf(body, `${list === "run" ? "runs" : "yarns"}.0.${cell}`);

@@ -7,6 +7,7 @@ import { withUnitValues, yarnValues } from "./sheet-yarns.ts";
 
 type Named = [string, Measure];
 
+const usualExtra = "5";
 const shareText = (share: number): string => (share === 0 ? "0" : thousandthsText(share));
 /** A preset without hours of its own leaves the field empty; so does a sheet. */
 const timeText = (minutes: number): string => (minutes === 0 ? "" : hoursText(minutes));
@@ -61,6 +62,8 @@ function runTexts(run: SheetRun, at: string): Record<string, string> {
     [`${at}.weaving`]: timeText(run.weaving),
     [`${at}.finishing`]: timeText(run.finishing),
     [`${at}.kind`]: run.kind,
+    // A second weft is begun with the usual extra, whenever it comes.
+    [`${at}.wefts.1.extra`]: usualExtra,
     ...Object.assign(
       {},
       ...run.wefts.map((weft, row) => ({
