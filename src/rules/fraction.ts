@@ -30,3 +30,25 @@ export function greatestDivisor(one: bigint, other: bigint): bigint {
   while (right > 0n) [left, right] = [right, left % right];
   return left === 0n ? 1n : left;
 }
+
+export const minus = (one: Fraction, other: Fraction): Fraction =>
+  fraction(one.top * other.bottom - other.top * one.bottom, one.bottom * other.bottom);
+
+export const nothing: Fraction = { top: 0n, bottom: 1n };
+
+export const sumOf = (all: readonly Fraction[]): Fraction => all.reduce(plus, nothing);
+
+/** The largest whole number that is not above it, also below zero. */
+export function wholeBelow({ top, bottom }: Fraction): bigint {
+  const cut = top / bottom;
+  return top < 0n && cut * bottom !== top ? cut - 1n : cut;
+}
+
+/** The smallest whole number that is not below it. */
+export const wholeAbove = ({ top, bottom }: Fraction): bigint => -wholeBelow({ top: -top, bottom });
+
+/** The nearest whole number, halves away from zero. */
+export const nearestWhole = (one: Fraction): bigint =>
+  one.top < 0n
+    ? -nearestWhole({ ...one, top: -one.top })
+    : wholeBelow(plus(one, { top: 1n, bottom: 2n }));
