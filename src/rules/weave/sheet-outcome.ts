@@ -35,6 +35,8 @@ export interface RunOutcome {
   grams: Fraction;
   gramsPerSquareMetre: Fraction;
   yarns: YarnInPiece[];
+  /** What one piece takes in rag strips, and in cloth to cut them from; null without such. */
+  strips: { metres: Fraction; clothMetres: Fraction } | null;
   /** Of the woven length of all pieces, that of one piece. */
   share: Fraction;
   making: MakingCost;

@@ -30,7 +30,15 @@ export interface WarpStripe {
 /** A weft counted in picks, or rag strips weighed by the area of cloth that they fill. */
 export type SheetWeft =
   | { by: "picks"; yarn: number; picks: Density; extra: Share }
-  | { by: "area"; yarn: number; weight: AreaWeight };
+  | { by: "area"; yarn: number; weight: AreaWeight; strips?: RagStrips | undefined };
+
+/** How rag strips are cut: so wide, along cloth of that width, and beaten in so many picks. */
+export interface RagStrips {
+  picks: Density;
+  extra: Share;
+  width: Length;
+  cloth: Length;
+}
 
 /** Pieces alike, woven one after the other. */
 export interface SheetRun {
