@@ -117,7 +117,10 @@ export const priceHelpShown = z.object({
       atPrice: at.nullable(),
     }),
   ),
+  /** What the sale would not take about the price that is looked at. */
   warnings: z.array(z.string()),
+  /** What is left out of the figures. */
+  notes: z.array(z.string()),
   shifts: z.array(z.object({ why: z.string(), minutes: z.int(), payPerHour: z.int() })),
 });
 

@@ -1,6 +1,7 @@
 import type { App } from "../plugins/types.ts";
 import { accountPages } from "./account/routes.ts";
 import { auditPages } from "./audit/routes.ts";
+import { pricePages } from "./bench/price-routes.ts";
 import { booksPages } from "./books/routes.ts";
 import { deskPages } from "./desk/routes.ts";
 import { figurePages } from "./figures/routes.ts";
@@ -41,6 +42,7 @@ export async function pages(app: App): Promise<void> {
   await app.register(accountPages);
   await app.register(homePages);
   await app.register(itemPages);
+  await app.register(pricePages);
   await app.register(tagPages);
   await app.register(stockPages);
   await app.register(deskPages);

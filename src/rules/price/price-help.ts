@@ -44,7 +44,10 @@ export interface PriceHelp {
   /** The price that is looked at: the asked one, else the first that brings the wanted pay. */
   price: Minor | null;
   rows: (PriceRow & { atPrice: PriceAt | null })[];
+  /** What the sale would not take about that price. */
   warnings: string[];
+  /** What is left out of the figures. */
+  notes: string[];
   shifts: { why: string; minutes: number; payPerHour: Minor }[];
 }
 
@@ -72,10 +75,8 @@ export function priceHelp(
       const cuts = { card, tax, rate: row.rate };
       return { ...row, atPrice: price === null ? null : shownAt(price, cost, cuts) };
     }),
-    warnings: [
-      ...(price === null ? [] : priceWarnings(price, prices)),
-      ...(entryFee > 0 && question.sharedBy === null ? [feeLeftOut(money(entryFee))] : []),
-    ],
+    warnings: price === null ? [] : priceWarnings(price, prices),
+    notes: entryFee > 0 && question.sharedBy === null ? [feeLeftOut(money(entryFee))] : [],
     shifts: question.sales === null ? [] : shiftsOf(rates, question.sales),
   };
 }
