@@ -35,21 +35,19 @@ export async function likePieces(
   { unit, day }: { unit: number; day: string },
 ): Promise<PricePool | null> {
   const [row] = await db.$queryRaw<PricePool[]>`
-    WITH back AS (
-      SELECT reverses_line_id AS line_id, sum(quantity) AS quantity FROM credited_line
-      WHERE reverses_line_id IS NOT NULL GROUP BY reverses_line_id),
-    sold AS (
-      SELECT l.member_id <> ${memberId}::uuid AS other, l.member_id, l.amount::float8 / l.quantity AS price,
-        (l.quantity + coalesce(b.quantity, 0))::int AS pieces,
+    WITH sold AS (
+      -- What came back is taken off with its amount; pieces of one tag stand at their mean.
+      SELECT l.member_id, l.member_id <> ${memberId}::uuid AS other,
+        sum(l.amount)::float8 / sum(l.quantity) AS price, sum(l.quantity)::int AS pieces,
         coalesce((SELECT f ->> 'fibre' = ${fibre} FROM jsonb_array_elements(i.fibres) f
           ORDER BY (f ->> 'percent')::numeric DESC, f ->> 'fibre' LIMIT 1), false) AS fibre,
         coalesce(size_class(i.size) = size_class(${size}), false) AS size
-      FROM credited_line l JOIN item i ON i.id = l.item_id JOIN kind k ON k.id = i.kind_id
-      JOIN receipt r ON r.id = l.receipt_id JOIN sale s ON s.id = r.sale_id
-      LEFT JOIN back b ON b.line_id = l.id
-      WHERE k.code = ${kind} AND i.pieces_in_set = ${piecesInSet}::int AND l.quantity > 0 AND NOT l.donated
+      FROM item i JOIN kind k ON k.id = i.kind_id JOIN sale s ON s.id = i.sale_id
+      JOIN credited_line l ON l.item_id = i.id
+      WHERE k.code = ${kind} AND i.pieces_in_set = ${piecesInSet}::int AND NOT l.donated
         AND s.last_day > ${day}::date - make_interval(years => ${years}::int)
-        AND (s.stage = 'closed' OR EXISTS (SELECT 1 FROM settlement t WHERE t.sale_id = s.id))),
+        AND (s.stage = 'closed' OR EXISTS (SELECT 1 FROM settlement t WHERE t.sale_id = s.id))
+      GROUP BY i.id, l.member_id HAVING sum(l.quantity) > 0),
     piece AS (SELECT s.* FROM sold s CROSS JOIN LATERAL generate_series(1, s.pieces)),
     counted AS (
       SELECT fibre, size, count(*) AS others, count(DISTINCT member_id) AS members FROM piece WHERE other GROUP BY CUBE (fibre, size)),

@@ -4,7 +4,8 @@ import { shownAt } from "../../rules/price/price-rows.ts";
 import { unpackScene } from "../../rules/price/slider.ts";
 import { priceCells } from "../../rules/price/words.ts";
 
-export type Cells = ReturnType<typeof priceCells>;
+/** What moves with the price; what the guild and the card take is told where prices are found. */
+export type Cells = Pick<ReturnType<typeof priceCells>, "left" | "pay" | "verdict">;
 
 /** What the page gives: its texts, and ways of showing others in their place. */
 export interface PriceParts {
@@ -30,9 +31,14 @@ export function livePrice(parts: PriceParts) {
   const { currency } = prices;
   const money = (amount: number) => formatMoney(amount, currency, locale);
 
+  function cellsAt(price: number, rate: number): Cells {
+    const at = shownAt(price, needs, { rate, card, tax });
+    const { left, pay, verdict } = priceCells(at, money);
+    return { left, pay, verdict };
+  }
+
   function show(price: number): void {
-    for (const [index, rate] of parts.rates.entries())
-      parts.showRow(index, priceCells(shownAt(price, needs, { rate, card, tax }), money));
+    for (const [index, rate] of parts.rates.entries()) parts.showRow(index, cellsAt(price, rate));
     parts.showWarnings(priceWarnings(price, prices));
   }
 
@@ -51,7 +57,7 @@ export function livePrice(parts: PriceParts) {
     rested(price: number): void {
       const [rate] = parts.rates;
       if (rate === undefined) return;
-      const { pay, verdict } = priceCells(shownAt(price, needs, { rate, card, tax }), money);
+      const { pay, verdict } = cellsAt(price, rate);
       parts.say(`${money(price)}: ${pay}. ${verdict}.`);
     },
   };

@@ -36,13 +36,18 @@ export function readQuestion(typed: Typed, currency: string): Result<PriceQuesti
     read<T | number>(field, empty, (text) => parseRate(text, field));
   const hours = (field: string) =>
     read(field, 0, (text) => (/^0+(?:[:.,]0*)?$/.test(text) ? ok(0) : parseHours(text, field)));
+  const noWage = () => {
+    errors.push({ field: "wage", message: "Type what an hour of your work should bring." });
+    return 1;
+  };
   const shaped = readForm(priceHelpShape, {
     sale: typed.sale || null,
     kind: typed.kind ?? "",
     ...{ materials: money("materials", 0), notions: money("notions", 0) },
     ...{ setUp: hours("setUp"), weaving: hours("weaving"), finishing: hours("finishing") },
     ...{ overhead: money("overhead", 0), overheadRate: rate("overheadRate", 0) },
-    wage: money("wage", undefined),
+    // Without a wage there is no question yet; a stand-in, for the message is ours.
+    wage: typed.wage ? money("wage", 1) : noWage(),
     sellOfTen: wholeNumber(typed.sellOfTen, 10),
     sharedBy: wholeNumber(typed.sharedBy, null),
     rate: rate("rate", null),
