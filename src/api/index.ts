@@ -29,6 +29,7 @@ import { ownShiftApi } from "./own-shifts.ts";
 import { payingApi } from "./paying.ts";
 import { payingRunApi } from "./paying-runs.ts";
 import { policyApi } from "./policies.ts";
+import { priceHelpApi } from "./price-help.ts";
 import { printApi } from "./prints.ts";
 import { receiptMailApi } from "./receipt-mails.ts";
 import { receiptApi } from "./receipts.ts";
@@ -80,6 +81,7 @@ export async function api(app: App): Promise<void> {
   await app.register(auditApi);
   await app.register(itemApi);
   await app.register(warpSheetApi);
+  await app.register(priceHelpApi);
   await app.register(labelApi);
   await app.register(labelStockApi);
   await app.register(printApi);

@@ -2,6 +2,7 @@ import type { App } from "../plugins/types.ts";
 import { accountPages } from "./account/routes.ts";
 import { auditPages } from "./audit/routes.ts";
 import { sheetPages } from "./bench/sheet-routes.ts";
+import { pricePages } from "./bench/price-routes.ts";
 import { booksPages } from "./books/routes.ts";
 import { deskPages } from "./desk/routes.ts";
 import { figurePages } from "./figures/routes.ts";
@@ -43,6 +44,7 @@ export async function pages(app: App): Promise<void> {
   await app.register(homePages);
   await app.register(itemPages);
   await app.register(sheetPages);
+  await app.register(pricePages);
   await app.register(tagPages);
   await app.register(stockPages);
   await app.register(deskPages);

@@ -18,6 +18,9 @@ export function digitsOf(currency: string): number {
   return digits;
 }
 
+/** A whole unit of a currency (a dollar, say) in its smallest coins. */
+export const unitOf = (currency: string): Minor => 10 ** digitsOf(currency);
+
 /** "12.50": a plain decimal with a point, for form fields, CSV and journals; whole coins in. */
 export function amountText(amount: Minor, currency: string): string {
   return decimalText(assertMinor(amount), digitsOf(currency));

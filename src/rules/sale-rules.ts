@@ -1,4 +1,4 @@
-import { amountText, digitsOf, largestAmount } from "./currency.ts";
+import { amountText, largestAmount, unitOf } from "./currency.ts";
 import { isMinor, type Minor } from "./money.ts";
 import type { FieldError } from "./problem.ts";
 
@@ -11,6 +11,8 @@ export interface PriceRules {
   currency: string;
 }
 
+export const highestPrice = (currency: string): Minor => largestAmount * unitOf(currency);
+
 /** What is wrong with the price of one piece in a sale. */
 export function checkPrice(
   price: Minor,
@@ -18,7 +20,7 @@ export function checkPrice(
   field = "price",
 ): FieldError[] {
   const words = (amount: Minor) => `${amountText(amount, currency)} ${currency}`;
-  const most = largestAmount * 10 ** digitsOf(currency);
+  const most = highestPrice(currency);
   if (!isMinor(price) || price <= 0) return [{ field, message: "Type a price above zero." }];
   if (price > most) return [{ field, message: `The highest price we can take is ${words(most)}.` }];
   if (price < priceFloor)

@@ -96,6 +96,7 @@ export const leftOut: Readonly<Record<string, string>> = {
   paying_run: "lists with bank accounts; what was paid stands in payout",
   paying_run_item: "bank accounts; what was paid stands in payout",
   warp_sheet: "a member's own notes; they take them along as a file of their own",
+  member_wage: "what a member would like to earn is nobody else's business",
   item_making: "a member's own hours and costs, which no book of the guild needs",
   keyed_deed: "keys of requests that no client sends to another service",
 };
