@@ -28,6 +28,7 @@ import { memberApi } from "./members.ts";
 import { ownShiftApi } from "./own-shifts.ts";
 import { payingApi } from "./paying.ts";
 import { payingRunApi } from "./paying-runs.ts";
+import { photoApi } from "./photos.ts";
 import { policyApi } from "./policies.ts";
 import { printApi } from "./prints.ts";
 import { receiptMailApi } from "./receipt-mails.ts";
@@ -78,6 +79,7 @@ export async function api(app: App): Promise<void> {
   await app.register(kindApi);
   await app.register(auditApi);
   await app.register(itemApi);
+  await app.register(photoApi);
   await app.register(labelApi);
   await app.register(labelStockApi);
   await app.register(printApi);
