@@ -13,6 +13,7 @@ import { bankingApi } from "./banking.ts";
 import { booksApi } from "./books.ts";
 import { deskApi } from "./desk.ts";
 import { apiDocument } from "./document.ts";
+import { draftApi } from "./drafts.ts";
 import { exportApi } from "./exports.ts";
 import { figuresApi } from "./figures.ts";
 import { guildApi } from "./guild.ts";
@@ -80,6 +81,7 @@ export async function api(app: App): Promise<void> {
   await app.register(auditApi);
   await app.register(itemApi);
   await app.register(photoApi);
+  await app.register(draftApi);
   await app.register(labelApi);
   await app.register(labelStockApi);
   await app.register(printApi);

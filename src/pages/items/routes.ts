@@ -14,6 +14,8 @@ import { momentText } from "../../rules/moment.ts";
 import { allows } from "../../rules/sale-stage.ts";
 import { wantId } from "../want-id.ts";
 import { changePages } from "./change-routes.ts";
+import { draftRows } from "./draft-fields.ts";
+import { draftPages } from "./draft-routes.ts";
 import { entryPages } from "./entry-routes.ts";
 import { type Fields, textOf } from "./fields.ts";
 import { labelPanel } from "./label-panel.ts";
@@ -35,6 +37,7 @@ export async function itemPages(app: App): Promise<void> {
   await app.register(changePages);
   await app.register(questionPages);
   await app.register(photoPages);
+  await app.register(draftPages);
   await app.register(saleItemPages);
 
   app.get("/items", mine, async (request, reply) => {
@@ -70,6 +73,8 @@ async function listPage(request: Request, sale: SaleRead, query: Fields) {
   const here = `/items?sale=${sale.id}${q ? `&q=${encodeURIComponent(q)}` : ""}`;
   return {
     title: "My items",
+    scripts: ["drafts.js"],
+    ...{ drafts: await draftRows(request, guild), draftsOwner: memberId },
     ...{ q, saleId: sale.id, saleName: sale.name, totals },
     items: items.map((item) => ({ ...rowOf(item, guild), photo: photos.get(item.id) })),
     worth: formatMoney(totals.worth, guild.currency, guild.locale),
