@@ -24,6 +24,7 @@ const limits = { fileSize: mostPhotoBytes + 1, files: 1, fields: 3, fieldSize: 2
 const uploadShape = z.strictObject({
   file: z
     .unknown()
+    .optional()
     .meta({ type: "string", format: "binary", description: "A JPEG, PNG or WebP picture" }),
   alt: photoAlt.default(""),
 });

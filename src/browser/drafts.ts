@@ -19,6 +19,6 @@ if (form instanceof HTMLFormElement) await keepForm(form, shelf, carry);
 if (list) {
   const owner = list.dataset.draftsOf ?? "";
   const newId = () => crypto.randomUUID();
-  // What was typed without a connection has just been sent: now the list has it too.
-  if (await sendLeftBehind({ owner, shelf, carry, newId })) location.reload();
+  const news = find("drafts-news");
+  if ((await sendLeftBehind({ owner, shelf, carry, newId })) && news) news.hidden = false;
 }

@@ -128,6 +128,7 @@ describe("typing where the connection comes and goes", () => {
     await description().fill("Secret plan");
     await expect.poll(keptHere).toBe(1);
     await page.goto("/items");
+    await page.getByText("What you typed without a connection is a draft now").waitFor();
     await page.getByText("Menu", { exact: true }).click();
     await page.getByRole("button", { name: "Sign out" }).last().click();
     await page.waitForURL("**/sign-in**");

@@ -89,6 +89,8 @@ export async function keepForm(form: HTMLFormElement, shelf: Shelf, carry: Carry
     if (state === "asking") return;
     state = "asking";
     const button = event.submitter;
+    // A browser sends no form while it is still telling about its sending.
+    await new Promise((later) => setTimeout(later));
     if (!(await beforeSaving())) {
       state = "typing";
       say(notSavedWords, "not-saved");
