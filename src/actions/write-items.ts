@@ -23,6 +23,8 @@ export interface Entry {
   items: readonly ItemDetails[];
   /** The version of the agreement that was read and ticked with this entry. */
   agreementVersion?: number;
+  /** The draft in which it was typed, which is done with when the items are entered. */
+  draftId?: string;
 }
 
 export interface Entered {
@@ -64,6 +66,8 @@ export async function writeItems(
   if (!tags.ok) return tags;
   const items = entry.items.map((item) => stamped(item, actor, now));
   await insert(tx, actor, { ...entry, items, sale: sale.value }, kinds.value, tags.value);
+  const { draftId: id } = entry;
+  if (id) await tx.entryDraft.deleteMany({ where: { id, memberId: actor.id } });
   return ok(tags.value);
 }
 

@@ -57,10 +57,10 @@ export async function itemApi(app: App): Promise<void> {
       response: { 201: shownItemShape, ...refusals },
     },
     handler: async (request, reply) => {
-      const { agreementVersion, memberNumber, ...item } = request.body;
+      const { agreementVersion, memberNumber, draftId, ...item } = request.body;
       const { saleId } = request.params;
       const memberId = await memberIdFor(app.parts.db, request.who(), memberNumber);
-      const given = { saleId, memberId, item, agreementVersion };
+      const given = { saleId, memberId, item, agreementVersion, draftId };
       const { id } = orRefuse(await enterItem(request.deed(), given, app.now()));
       return reply.code(201).send(await seenItem(app.parts.db, request.who(), id));
     },
@@ -76,10 +76,10 @@ export async function itemApi(app: App): Promise<void> {
       response: { 201: z.object({ items: z.array(enteredShape) }), ...refusals },
     },
     handler: async (request, reply) => {
-      const { agreementVersion, memberNumber, items } = request.body;
+      const { agreementVersion, memberNumber, draftId, items } = request.body;
       const { saleId } = request.params;
       const memberId = await memberIdFor(app.parts.db, request.who(), memberNumber);
-      const given = { saleId, memberId, items, agreementVersion };
+      const given = { saleId, memberId, items, agreementVersion, draftId };
       const entered = orRefuse(await enterItems(request.deed(), given, app.now()));
       return reply.code(201).send({ items: entered });
     },

@@ -33,7 +33,10 @@ export const itemShape = z.strictObject({
 const agreementVersion = versionNumber.optional();
 const memberNumber = z.int("Give the member's number").min(1).max(9_999).optional();
 
-export const newItemShape = itemShape.extend({ agreementVersion, memberNumber });
+/** A draft of one's own that is done with when this is entered. */
+const draftId = z.uuid().optional();
+
+export const newItemShape = itemShape.extend({ agreementVersion, memberNumber, draftId });
 
 export const newItemsShape = z.strictObject({
   items: z
@@ -42,6 +45,7 @@ export const newItemsShape = z.strictObject({
     .max(mostItemsAtOnce, `Give at most ${mostItemsAtOnce} items at once`),
   agreementVersion,
   memberNumber,
+  draftId,
 });
 
 /** Left out, the label's details and the leave to mark down stay as they are. */

@@ -10,7 +10,7 @@ const shapeOf = (address: string): string => {
 
 /** Files and the API's own document are not pages; what a device shows as a till has tests of its own. */
 const isPage = (href: string): boolean =>
-  /^\/(?!api\/|till\/(\?|$))/.test(href) && !/pdf|\.(svg|txt|csv|xml|zip)(\?|$)/.test(href);
+  /^\/(?!api\/|till\/(\?|$))/.test(href) && !/pdf|\.(svg|jpg|txt|csv|xml|zip)(\?|$)/.test(href);
 
 /** Opens these pages and every page that links lead to from them, each sort once. */
 export async function crawl(

@@ -98,5 +98,8 @@ export const leftOut: Readonly<Record<string, string>> = {
   warp_sheet: "a member's own notes; they take them along as a file of their own",
   member_wage: "what a member would like to earn is nobody else's business",
   item_making: "a member's own hours and costs, which no book of the guild needs",
+  item_photo: "pictures for the member and the desk, which no book of the guild needs",
+  item_photo_file: "pictures are large; a backup of the database holds them",
+  entry_draft: "what a member has typed and not entered yet",
   keyed_deed: "keys of requests that no client sends to another service",
 };

@@ -3,6 +3,7 @@ import { pickUpItem } from "../../actions/pick-up-item.ts";
 import { reasonShape } from "../../contract/desk.ts";
 import type { ShownItem } from "../../database/items.ts";
 import { findLabel } from "../../database/labels.ts";
+import { photosOf } from "../../database/photos.ts";
 import { findSale, type SaleRead } from "../../database/sales.ts";
 import { notFound } from "../../plugins/errors.ts";
 import { itemByTag } from "../../plugins/seen-items.ts";
@@ -109,6 +110,7 @@ async function itemPage(
     ...{ item, values, problem, ...possible(item, sale), saleName: sale.name },
     badge: badgeOf(item),
     notes: await notesOn(db, item),
+    photos: await photosOf(db, request.who(), item.id),
     outcome: outcomeWords[(await findLabel(db, item.id)).caution.outcome],
     tagsHref: `/tags?item=${item.id}`,
     answersHref:

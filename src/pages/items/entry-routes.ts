@@ -7,6 +7,7 @@ import type { Problem } from "../../rules/problem.ts";
 import { showTag } from "../../rules/tag-number.ts";
 import { isId } from "../want-id.ts";
 import { agreedTo, shownAgain, withAgreement } from "./agreement.ts";
+import { draftForm, draftIdOf, draftValues } from "./draft-fields.ts";
 import { fibreValues } from "./fibre-rows.ts";
 import { type Fields, textOf } from "./fields.ts";
 import { readItem } from "./form.ts";
@@ -20,8 +21,10 @@ const mine = { config: { access: "signed-in" as const } };
 export async function entryPages(app: App): Promise<void> {
   app.get("/items/new", mine, async (request, reply) => {
     const query = request.query as Fields;
-    const scene = await sceneOf(request, query);
+    const draft = await draftValues(request, query);
+    const scene = await sceneOf(request, draft ?? query);
     if (!scene) return noSale(reply);
+    if (draft) return formPage(request, reply, scene, { values: shownAgain(draft, scene) });
     const copied = isId(textOf(query, "copy"))
       ? await seenItem(app.parts.db, request.who(), textOf(query, "copy"))
       : undefined;
@@ -53,7 +56,10 @@ async function enter(request: Request, scene: Scene, body: Fields) {
   const item = readItem(body, { ...scene.sale, currency: scene.currency });
   if (!item.ok) return item;
   const { sale, memberId } = scene;
-  const given = { saleId: sale.id, memberId, item: item.value, agreementVersion: agreedTo(body) };
+  const given = {
+    ...{ saleId: sale.id, memberId, item: item.value },
+    ...{ agreementVersion: agreedTo(body), draftId: draftIdOf(body) },
+  };
   return enterItem(request.deed(), given, request.server.now());
 }
 
@@ -71,11 +77,11 @@ export const listPath = ({ sale, memberNumber }: Scene): string =>
 export const noSale = (reply: Reply) =>
   reply.page("items/no-sale", { title: "No sale is open for entries" });
 
-async function formPage(
+export async function formPage(
   request: Request,
   reply: Reply,
   scene: Scene,
-  { values, problem }: { values: object; problem?: Problem },
+  { values, problem }: { values: Fields; problem?: Problem },
 ) {
   const data = {
     ...(await formLists(request, scene, { values, problem })),
@@ -85,6 +91,8 @@ async function formPage(
     problem: problem && withoutLoose(problem),
     closedText: problem ? undefined : scene.closed?.detail,
     manyHref: `/items/many?${placeQuery(scene)}`,
+    draftForm: draftForm(request, values, problem !== undefined),
+    scripts: ["drafts.js"],
   };
   return reply.page("items/new", data, problem?.status ?? 200);
 }

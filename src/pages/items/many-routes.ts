@@ -3,6 +3,7 @@ import type { App, Reply, Request } from "../../plugins/types.ts";
 import type { Problem, Result } from "../../rules/problem.ts";
 import { showTag } from "../../rules/tag-number.ts";
 import { agreedTo, shownAgain, withAgreement } from "./agreement.ts";
+import { draftForm, draftIdOf, draftValues } from "./draft-fields.ts";
 import { listPath, newPath, noSale, sceneWords, withoutLoose } from "./entry-routes.ts";
 import { type Fields, textOf } from "./fields.ts";
 import { wrongFields } from "./form.ts";
@@ -14,8 +15,11 @@ const mine = { config: { access: "signed-in" as const } };
 /** Entering several pieces that have much in common. */
 export async function manyPages(app: App): Promise<void> {
   app.get("/items/many", mine, async (request, reply) => {
-    const scene = await sceneOf(request, request.query as Fields);
-    return scene ? manyPage(request, reply, scene, {}) : noSale(reply);
+    const query = request.query as Fields;
+    const draft = await draftValues(request, query);
+    const scene = await sceneOf(request, draft ?? query);
+    if (!scene) return noSale(reply);
+    return manyPage(request, reply, scene, draft ? shownAgain(draft, scene) : {});
   });
 
   app.post("/items/many", mine, async (request, reply) => {
@@ -54,6 +58,7 @@ async function enterMany(
     memberId: scene.memberId,
     items: read.value.items,
     agreementVersion: agreedTo(body),
+    draftId: draftIdOf(body),
   };
   const entered = await enterItems(request.deed(), given, request.server.now());
   if (entered.ok) return entered;
@@ -69,7 +74,7 @@ const rows = manyRows.map((row) => ({ number: row + 1, name: `rows.${row}` }));
 /** So many rows stand open at once; the others wait behind one line, to keep a phone's page short. */
 const openRows = 5;
 
-async function manyPage(
+export async function manyPage(
   request: Request,
   reply: Reply,
   scene: Scene,
@@ -89,6 +94,8 @@ async function manyPage(
     problem: problem && withoutLoose(problem),
     closedText: problem ? undefined : scene.closed?.detail,
     oneHref: newPath(scene),
+    draftForm: draftForm(request, values, problem !== undefined),
+    scripts: ["drafts.js"],
   };
   return reply.page("items/many", data, problem?.status ?? 200);
 }

@@ -2,6 +2,7 @@ import { entriesAllowed, helpsOthers } from "../../actions/entry-rules.ts";
 import { entryTotals, type ItemEvent, itemHistory } from "../../database/item-history.ts";
 import { listItems, type ShownItem } from "../../database/items.ts";
 import { findLabel } from "../../database/labels.ts";
+import { firstPhotos, photosOf } from "../../database/photos.ts";
 import { salesOfMember } from "../../database/sale-choice.ts";
 import { findSale, type SaleRead } from "../../database/sales.ts";
 import { notFound } from "../../plugins/errors.ts";
@@ -13,10 +14,13 @@ import { momentText } from "../../rules/moment.ts";
 import { allows } from "../../rules/sale-stage.ts";
 import { wantId } from "../want-id.ts";
 import { changePages } from "./change-routes.ts";
+import { draftRows } from "./draft-fields.ts";
+import { draftPages } from "./draft-routes.ts";
 import { entryPages } from "./entry-routes.ts";
 import { type Fields, textOf } from "./fields.ts";
 import { labelPanel } from "./label-panel.ts";
 import { manyPages } from "./many-routes.ts";
+import { photoPages } from "./photo-routes.ts";
 import { questionPages } from "./question-routes.ts";
 import { saleItemPages } from "./sale-items.ts";
 import { chosenSale } from "./scene.ts";
@@ -32,6 +36,8 @@ export async function itemPages(app: App): Promise<void> {
   await app.register(manyPages);
   await app.register(changePages);
   await app.register(questionPages);
+  await app.register(photoPages);
+  await app.register(draftPages);
   await app.register(saleItemPages);
 
   app.get("/items", mine, async (request, reply) => {
@@ -60,11 +66,17 @@ async function listPage(request: Request, sale: SaleRead, query: Fields) {
   const { items, next } = await listItems(db, filter, { after, limit: pageSize });
   const totals = await entryTotals(db, sale.id, memberId);
   const sales = await salesOfMember(db, memberId);
+  const photos = await firstPhotos(
+    db,
+    items.map(({ id }) => id),
+  );
   const here = `/items?sale=${sale.id}${q ? `&q=${encodeURIComponent(q)}` : ""}`;
   return {
     title: "My items",
+    scripts: ["drafts.js"],
+    ...{ drafts: await draftRows(request, guild), draftsOwner: memberId },
     ...{ q, saleId: sale.id, saleName: sale.name, totals },
-    items: items.map((item) => rowOf(item, guild)),
+    items: items.map((item) => ({ ...rowOf(item, guild), photo: photos.get(item.id) })),
     worth: formatMoney(totals.worth, guild.currency, guild.locale),
     nextHref: next && `${here}&after=${next}`,
     mayEnter: entriesAllowed(sale, request.who(), request.server.now()).ok,
@@ -100,6 +112,8 @@ async function itemPage(request: Request, item: ShownItem, sale: SaleRead) {
     badge: badgeOf(item),
     facts: factsOf(item, guild),
     label: labelPanel(await findLabel(db, item.id), item),
+    photos: await photosOf(db, actor, item.id),
+    photosHref: changes ? `/items/${item.id}/photos` : undefined,
     mayAnswer: changes && open && fresh && questionsFor(item.labelKind).length > 0,
     events: (await itemHistory(db, item.id)).map((event) => eventWords(event, guild)),
     listHref: own ? `/items?sale=${sale.id}` : `/sales/${sale.id}/items`,

@@ -5,6 +5,7 @@ import { begin, forgetCookies, rememberCookies } from "../../plugins/session/ind
 import type { App, Reply, Request } from "../../plugins/types.ts";
 import type { Problem } from "../../rules/problem.ts";
 import { readForm } from "../read-form.ts";
+import { isId } from "../want-id.ts";
 import { knownDevice, rememberDevice } from "./known-device.ts";
 
 const form = z.strictObject({
@@ -20,10 +21,15 @@ const form = z.strictObject({
 const ownPath = (next: unknown): string =>
   typeof next === "string" && /^\/(?!\/)[!-[\]-~]+$/.test(next) ? next : "/";
 
+/** What the device keeps of a person's typing goes with the person. */
+const whoLeft = (left: unknown) =>
+  typeof left === "string" && isId(left) ? { left, scripts: ["drafts.js"] } : {};
+
 const page = (request: Request, more: object = {}) => ({
   title: "Sign in",
   layout: "bare" as const,
   values: { next: ownPath((request.query as { next?: string }).next) },
+  ...whoLeft((request.query as { left?: string }).left),
   ...more,
 });
 
@@ -58,6 +64,6 @@ export async function signInPages(app: App): Promise<void> {
         app.now(),
       );
     forgetCookies(request, reply);
-    return reply.redirect("/sign-in", 303);
+    return reply.redirect(`/sign-in?left=${request.who().id}`, 303);
   });
 }
