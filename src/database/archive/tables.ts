@@ -97,5 +97,9 @@ export const leftOut: Readonly<Record<string, string>> = {
   paying_run_item: "bank accounts; what was paid stands in payout",
   warp_sheet: "a member's own notes; they take them along as a file of their own",
   item_making: "a member's own hours and costs, which no book of the guild needs",
+  item_list: "which entries came together serves only to take them back while they are entries",
+  item_list_piece: "as item_list",
+  item_again: "which piece a member brings again; a help for choosing, and no book needs it",
+  usual_piece: "a member's own patterns for entering",
   keyed_deed: "keys of requests that no client sends to another service",
 };

@@ -16,10 +16,14 @@ import { changePages } from "./change-routes.ts";
 import { entryPages } from "./entry-routes.ts";
 import { type Fields, textOf } from "./fields.ts";
 import { labelPanel } from "./label-panel.ts";
+import { listPages } from "./list-routes.ts";
 import { manyPages } from "./many-routes.ts";
 import { questionPages } from "./question-routes.ts";
 import { saleItemPages } from "./sale-items.ts";
 import { chosenSale } from "./scene.ts";
+import { spreadsheetPages } from "./spreadsheet-routes.ts";
+import { unsoldPages } from "./unsold-routes.ts";
+import { usualPages } from "./usual-routes.ts";
 import { badgeOf, factsOf, type GuildWords, rowOf } from "./words.ts";
 
 type WithId = { Params: { id: string } };
@@ -33,6 +37,10 @@ export async function itemPages(app: App): Promise<void> {
   await app.register(changePages);
   await app.register(questionPages);
   await app.register(saleItemPages);
+  await app.register(spreadsheetPages);
+  await app.register(listPages);
+  await app.register(unsoldPages);
+  await app.register(usualPages);
 
   app.get("/items", mine, async (request, reply) => {
     const query = request.query as Fields;
@@ -106,6 +114,7 @@ async function itemPage(request: Request, item: ShownItem, sale: SaleRead) {
     mayEdit: changes && open && fresh,
     why: changes && !withdrawn && !(open && fresh) ? whyFixed(fresh) : "",
     mayCopy: changes,
+    mayKeep: own,
     mayPrint: changes && !withdrawn,
     pictureHref: withdrawn
       ? undefined
