@@ -18,6 +18,7 @@ import { figuresApi } from "./figures.ts";
 import { guildApi } from "./guild.ts";
 import { guildGoodsApi } from "./guild-goods.ts";
 import { hindranceApi } from "./hindrances.ts";
+import { itemListApi } from "./item-lists.ts";
 import { itemApi } from "./items.ts";
 import { kindApi } from "./kinds.ts";
 import { labelStockApi } from "./label-stocks.ts";
@@ -49,6 +50,7 @@ import { tillOutboxApi } from "./till-outbox.ts";
 import { tillApi } from "./tills.ts";
 import { unclaimedApi } from "./unclaimed.ts";
 import { unsentFileApi } from "./unsent-file.ts";
+import { usualPieceApi } from "./usual-pieces.ts";
 import { yearApi } from "./year.ts";
 
 const writes = new Set(["POST", "PUT", "PATCH", "DELETE"]);
@@ -78,6 +80,8 @@ export async function api(app: App): Promise<void> {
   await app.register(kindApi);
   await app.register(auditApi);
   await app.register(itemApi);
+  await app.register(itemListApi);
+  await app.register(usualPieceApi);
   await app.register(labelApi);
   await app.register(labelStockApi);
   await app.register(printApi);

@@ -1,7 +1,6 @@
 import * as z from "zod";
 import { mostListRows } from "../rules/item-list/columns.ts";
 import { enteredShape, newItemShape } from "./item.ts";
-import { versionNumber } from "./version.ts";
 
 const { agreementVersion, memberNumber } = newItemShape.shape;
 
@@ -92,4 +91,20 @@ export const againShape = z.object({
   entered: z.array(enteredShape.extend({ earlierId: z.uuid() })),
 });
 
-export const versionShape = z.strictObject({ version: versionNumber });
+export const unsoldShape = z.object({
+  id: z.uuid(),
+  tag: z.string(),
+  shownTag: z.string(),
+  saleId: z.uuid(),
+  saleName: z.string(),
+  kindName: z.string(),
+  description: z.string(),
+  size: z.string(),
+  colours: z.string(),
+  price: z.int(),
+  /** How many of it are at home. */
+  atHome: z.int(),
+  piecesInSet: z.int(),
+  /** The entry of this sale as which it is brought again. */
+  again: z.object({ id: z.uuid(), tag: z.string(), shownTag: z.string() }).nullable(),
+});

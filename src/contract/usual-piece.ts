@@ -13,7 +13,9 @@ export const newUsualShape = z.strictObject({
 export const usualEditShape = z.strictObject({
   version: versionNumber,
   name,
-  price: z.int("Give the price as a whole number of smallest coins").min(1, "Type a price above zero"),
+  price: z
+    .int("Give the price as a whole number of smallest coins")
+    .min(1, "Type a price above zero"),
 });
 
 /** An entry to start from; what differs from piece to piece is left open. */

@@ -51,9 +51,7 @@ export async function listUsual(
         ...words.map((contains) => ({
           OR: [{ name: contains }, { description: contains }, { kind: { name: contains } }],
         })),
-        last
-          ? { OR: [{ name: { gt: last.name } }, { name: last.name, id: { gt: last.id } }] }
-          : {},
+        last ? { OR: [{ name: { gt: last.name } }, { name: last.name, id: { gt: last.id } }] } : {},
       ],
     },
     include: whole,

@@ -82,7 +82,10 @@ async function wanted(
   for (const { itemId, price } of items) {
     const item = byId.get(itemId);
     if (!item)
-      return refuse("not-found", "One of these pieces is not among your unsold ones. Nothing was entered.");
+      return refuse(
+        "not-found",
+        "One of these pieces is not among your unsold ones. Nothing was entered.",
+      );
     const again = item.enteredAgain[0]?.item.tag;
     if (again)
       return refuse(

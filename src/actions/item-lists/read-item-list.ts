@@ -14,13 +14,7 @@ import {
 } from "../../rules/item-list/columns.ts";
 import { readFibreWords } from "../../rules/item-list/fibre-words.ts";
 import { emptyDetails } from "../../rules/labels/details.ts";
-import {
-  type FieldError,
-  ok,
-  type Result,
-  refuse,
-  refuseField,
-} from "../../rules/problem.ts";
+import { type FieldError, ok, type Result, refuse, refuseField } from "../../rules/problem.ts";
 import { parseHours } from "../../rules/work-hours.ts";
 import { type Cells, splitRows } from "../split-rows.ts";
 
@@ -70,10 +64,15 @@ export function readItemList(text: string, guild: Guild): Result<ReadList> {
       `This list has ${body.length} rows; one list can have ${mostListRows}. Split it and send the parts one after the other.`,
     );
   const own = headings.map((word) => !isMendHeading(word));
-  const rows = body.map((row) => readRow({ ...row, record: row.record.map(unguarded) }, columns, guild));
+  const rows = body.map((row) =>
+    readRow({ ...row, record: row.record.map(unguarded) }, columns, guild),
+  );
   return ok({
     headings: headings.filter((_word, index) => own[index]),
-    rows: rows.map((row) => ({ ...row, record: headings.flatMap((_word, index) => own[index] ? [row.record[index] ?? ""] : []) })),
+    rows: rows.map((row) => ({
+      ...row,
+      record: headings.flatMap((_word, index) => (own[index] ? [row.record[index] ?? ""] : [])),
+    })),
     ignored: headings.filter(
       (word, index) => word !== "" && own[index] && columns[index] === undefined,
     ),
@@ -144,11 +143,11 @@ function readCells(cell: (column: ListColumn) => string, { currency, kinds }: Gu
     size: cell("size"),
     colours: cell("colours"),
     label: emptyDetails,
-    price: valueOf(price, 0),
-    quantity: valueOf(quantity, 0),
-    piecesInSet: valueOf(piecesInSet, 0),
-    donated: valueOf(donated, false),
-    markdown: valueOf(markdown, false),
+    price: orElse(price, 0),
+    quantity: orElse(quantity, 0),
+    piecesInSet: orElse(piecesInSet, 0),
+    donated: orElse(donated, false),
+    markdown: orElse(markdown, false),
   };
   const read = [price, quantity, piecesInSet, donated, markdown, minutes, materials];
   const faults = [
@@ -157,13 +156,13 @@ function readCells(cell: (column: ListColumn) => string, { currency, kinds }: Gu
     ...read.flatMap((one) => (one.ok ? [] : one.problem.errors)),
   ];
   const making = {
-    minutes: valueOf<number | undefined>(minutes, undefined),
-    materials: valueOf<number | undefined>(materials, undefined),
+    minutes: orElse<number | undefined>(minutes, undefined),
+    materials: orElse<number | undefined>(materials, undefined),
   };
   return { item, making, faults };
 }
 
-const valueOf = <T>(read: Result<T>, otherwise: T): T => (read.ok ? read.value : otherwise);
+const orElse = <T>(read: Result<T>, otherwise: T): T => (read.ok ? read.value : otherwise);
 
 const noteOf = (
   text: string,

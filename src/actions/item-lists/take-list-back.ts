@@ -23,8 +23,7 @@ export const takeListBack = (
     const items = await lockItems(tx, list.value.tags);
     const came = await checkedIn(tx, items);
     const open = items.filter(
-      (item) =>
-        item.withdrawnAt === null && item.withMember === item.entered && !came.has(item.id),
+      (item) => item.withdrawnAt === null && item.withMember === item.entered && !came.has(item.id),
     );
     if (open.length === 0)
       return refuse(

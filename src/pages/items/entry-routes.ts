@@ -101,7 +101,7 @@ async function formPage(
     values,
     problem: problem && withoutLoose(problem),
     closedText: problem ? undefined : scene.closed?.detail,
-    manyHref: `/items/many?${placeQuery(scene)}`,
+    place: placeQuery(scene),
   };
   return reply.page("items/new", data, problem?.status ?? 200);
 }

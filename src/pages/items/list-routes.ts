@@ -1,5 +1,9 @@
 import { helpsOthers } from "../../actions/entry-rules.ts";
-import { putListBack, type TakenBack, takeListBack } from "../../actions/item-lists/take-list-back.ts";
+import {
+  putListBack,
+  type TakenBack,
+  takeListBack,
+} from "../../actions/item-lists/take-list-back.ts";
 import { findItemList, listItemLists, type ShownList } from "../../database/item-lists.ts";
 import { listItems } from "../../database/items.ts";
 import { findSale } from "../../database/sales.ts";

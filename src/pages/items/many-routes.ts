@@ -1,12 +1,13 @@
 import { enterItems } from "../../actions/enter-items.ts";
+import { mostItemsAtOnce } from "../../contract/item.ts";
 import type { App, Reply, Request } from "../../plugins/types.ts";
 import type { Problem, Result } from "../../rules/problem.ts";
 import { showTag } from "../../rules/tag-number.ts";
 import { agreedTo, shownAgain, withAgreement } from "./agreement.ts";
-import { listPath, newPath, noSale, sceneWords, withoutLoose } from "./entry-routes.ts";
+import { listPath, newPath, noSale, sceneWords, usualStart, withoutLoose } from "./entry-routes.ts";
 import { type Fields, textOf } from "./fields.ts";
 import { wrongFields } from "./form.ts";
-import { manyRows, readItems, rowErrors } from "./many-form.ts";
+import { firstRows, isEmptyRow, readItems, rowCountOf, rowErrors } from "./many-form.ts";
 import { formLists, type Scene, sceneOf } from "./scene.ts";
 
 const mine = { config: { access: "signed-in" as const } };
@@ -15,13 +16,16 @@ const mine = { config: { access: "signed-in" as const } };
 export async function manyPages(app: App): Promise<void> {
   app.get("/items/many", mine, async (request, reply) => {
     const scene = await sceneOf(request, request.query as Fields);
-    return scene ? manyPage(request, reply, scene, {}) : noSale(reply);
+    if (!scene) return noSale(reply);
+    return manyPage(request, reply, scene, (await usualStart(request, scene)) ?? {});
   });
 
   app.post("/items/many", mine, async (request, reply) => {
     const body = request.body as Fields;
     const scene = await sceneOf(request, body);
     if (!scene) return noSale(reply);
+    if (textOf(body, "go") === "rows")
+      return manyPage(request, reply, scene, shownAgain(body, scene));
     const entered = await enterMany(request, scene, body);
     if (!entered.ok) {
       const problem = withAgreement(entered.problem, body, scene);
@@ -65,9 +69,16 @@ async function enterMany(
   };
 }
 
-const rows = manyRows.map((row) => ({ number: row + 1, name: `rows.${row}` }));
-/** So many rows stand open at once; the others wait behind one line, to keep a phone's page short. */
-const openRows = 5;
+/** On a phone so many empty rows stand open; the others come when they are asked for. */
+const openOnPhone = 5;
+
+const columns = [
+  { name: "colours", label: "Colours", most: 60 },
+  { name: "description", label: "Other description", most: 60 },
+  { name: "size", label: "Other size", most: 40 },
+  { name: "price", label: "Other price", mode: "decimal" },
+  { name: "quantity", label: "How many", mode: "numeric" },
+];
 
 async function manyPage(
   request: Request,
@@ -76,15 +87,20 @@ async function manyPage(
   values: Fields,
   problem?: Problem,
 ) {
+  const rowCount = rowCountOf(values);
   const data = {
     ...(await formLists(request, scene, { values, problem })),
     ...sceneWords(scene),
     title: "Enter several pieces",
-    rows: rows.slice(0, openRows),
-    moreRows: rows.slice(openRows),
-    moreOpen: Object.keys(values).some(
-      (name) => /^rows\.[5-7]\./.test(name) && textOf(values, name) !== "",
-    ),
+    scripts: ["many.js"],
+    columns,
+    rows: Array.from({ length: rowCount }, (_, row) => ({
+      number: row + 1,
+      spare: rowCount === firstRows && row >= openOnPhone && isEmptyRow(values, row),
+      cells: columns.map((column) => ({ ...column, field: `rows.${row}.${column.name}` })),
+    })),
+    rowCount,
+    mayAddRows: rowCount < mostItemsAtOnce,
     values,
     problem: problem && withoutLoose(problem),
     closedText: problem ? undefined : scene.closed?.detail,

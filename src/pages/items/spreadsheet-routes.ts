@@ -66,9 +66,7 @@ export async function spreadsheetPages(app: App): Promise<void> {
     if (!scene) return noSale(reply);
     const text = wholeText(body);
     const given = givenOf(scene, body, text);
-    const entered = given.ok
-      ? await enterItemList(request.deed(), given.value, app.now())
-      : given;
+    const entered = given.ok ? await enterItemList(request.deed(), given.value, app.now()) : given;
     if (entered.ok) {
       const { listId, entered: pieces } = entered.value;
       const title = pieces.length === 1 ? "1 piece entered" : `${pieces.length} pieces entered`;
@@ -81,7 +79,6 @@ export async function spreadsheetPages(app: App): Promise<void> {
     const values = { ...shownAgain(body, scene), text };
     return lookPage(reply, scene, { look: look.value, values, problem });
   });
-
 }
 
 async function lookAt(request: Request, scene: Scene, text: string): Promise<Result<ListLook>> {

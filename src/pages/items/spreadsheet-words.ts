@@ -1,5 +1,5 @@
 import type { ListLook, LookedRow } from "../../actions/item-lists/look-at-list.ts";
-import { type CsvCell } from "../../rules/csv.ts";
+import type { CsvCell } from "../../rules/csv.ts";
 import { amountText, digitsOf } from "../../rules/currency.ts";
 import {
   columnWords,
@@ -72,4 +72,3 @@ export const columnHelp = listColumns.map((column) => ({
 /** The count on the button: "Enter the 37 good rows". */
 export const enterLabel = (good: number): string =>
   good === 1 ? "Enter the 1 good row" : `Enter the ${good} good rows`;
-

@@ -124,7 +124,7 @@ async function listPage(request: Request, reply: Reply) {
   const filter = { memberId: request.who().id, q, away };
   const after = cursorOf(query.after);
   const { items, next } = await listUsual(db, filter, { after, limit: pageSize });
-  const kept = away ? { q, away: "yes" } : { q };
+  const kept = { q, away: away ? "yes" : "" };
   return reply.page("items/usual", {
     title: "My usual pieces",
     ...{ q, away },

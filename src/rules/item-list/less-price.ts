@@ -5,7 +5,10 @@ import { ok, type Result, refuseField } from "../problem.ts";
  * All of a price cannot come off.
  */
 export function readLess(text: string, field = "less"): Result<number> {
-  const bare = text.normalize("NFKC").replace(/\s*%\s*$/, "").trim();
+  const bare = text
+    .normalize("NFKC")
+    .replace(/\s*%\s*$/, "")
+    .trim();
   if (bare === "") return ok(0);
   const [, whole, fraction = ""] = /^(\d{1,2})(?:[.,](\d{1,3}))?$/.exec(bare) ?? [];
   if (whole === undefined)
@@ -28,5 +31,5 @@ export function lessPrice(
   const steps = (2n * wanted + step) / (2n * step);
   const near = Number(steps) * priceStep;
   const lowest = priceFloor + ((priceStep - (priceFloor % priceStep)) % priceStep);
-  return near < lowest ? lowest : near;
+  return Math.max(near, lowest);
 }

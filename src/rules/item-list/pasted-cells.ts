@@ -6,7 +6,10 @@
  */
 export function pastedCells(text: string): string[][] {
   const rows: string[][] = [[]];
-  let rest = text.replace(/^\ufeff/, "").replace(/\r\n?/g, "\n").replace(/\n$/, "");
+  let rest = text
+    .replace(/^\ufeff/, "")
+    .replace(/\r\n?/g, "\n")
+    .replace(/\n$/, "");
   for (;;) {
     const quoted = /^"((?:[^"]|"")*)"(?=\t|\n|$)/.exec(rest);
     const [taken = ""] = quoted ?? /^[^\t\n]*/.exec(rest) ?? [];
