@@ -50,9 +50,12 @@ export const putListBack = (deed: Deed, given: { listId: string }): Promise<Resu
     const { sale, memberId, tags, takenBackAt, kindIds } = list.value;
     await lockMember(tx, memberId);
     const items = await lockItems(tx, tags);
+    const elsewhere = await enteredElsewhere(tx, sale.id, items);
     const back = items.filter(
       ({ id, withdrawnAt }) =>
-        withdrawnAt !== null && withdrawnAt.getTime() === takenBackAt.get(id)?.getTime(),
+        !elsewhere.has(id) &&
+        withdrawnAt !== null &&
+        withdrawnAt.getTime() === takenBackAt.get(id)?.getTime(),
     );
     if (back.length === 0)
       return refuse("already-done", "Nothing of this list is taken back. Nothing was changed.");
@@ -104,4 +107,20 @@ async function checkedIn(tx: Transaction, items: readonly LockedItem[]): Promise
     select: { itemId: true },
   });
   return new Set(moves.map(({ itemId }) => itemId));
+}
+
+/** Those whose piece of an earlier sale stands in this sale under another tag by now. */
+async function enteredElsewhere(
+  tx: Transaction,
+  saleId: string,
+  items: readonly LockedItem[],
+): Promise<Set<string>> {
+  const again = await tx.itemAgain.findMany({
+    where: {
+      itemId: { in: items.map(({ id }) => id) },
+      earlier: { enteredAgain: { some: { item: { saleId, withdrawnAt: null } } } },
+    },
+    select: { itemId: true },
+  });
+  return new Set(again.map(({ itemId }) => itemId));
 }
