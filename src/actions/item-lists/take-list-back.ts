@@ -58,7 +58,10 @@ export const putListBack = (deed: Deed, given: { listId: string }): Promise<Resu
         withdrawnAt.getTime() === takenBackAt.get(id)?.getTime(),
     );
     if (back.length === 0)
-      return refuse("already-done", "Nothing of this list is taken back. Nothing was changed.");
+      return refuse(
+        "already-done",
+        "Nothing of this list can be put back: its pieces stand already, here or under other tags.",
+      );
     const added = back.map(({ id }) => ({ kindId: kindIds.get(id) ?? "", prefix: "" }));
     const room = await withinLimits(tx, sale, memberId, added);
     if (!room.ok) return room;
