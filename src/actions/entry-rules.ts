@@ -19,6 +19,12 @@ import { mayEnterItem, stageForEntries } from "../rules/sale-stage.ts";
 /** The desk and the chair may do for any member what the member may do alone. */
 export const helpsOthers = (actor: Actor): boolean => hasAny(actor.roles, ["desk", "chair"]);
 
+/** Whether this person may enter pieces in this member's name. */
+export const mayEnterFor = (actor: Actor, memberId: string): Result<true> =>
+  memberId === actor.id || helpsOthers(actor)
+    ? ok(true)
+    : refuse("not-allowed", "Only the desk or the chair can enter pieces for somebody else.");
+
 /** Whether this person may enter or change entries of a sale now. */
 export function entriesAllowed(sale: SaleRead, actor: Actor, now: Date): Result<true> {
   const late = now > new Date(sale.entryDeadline);
@@ -105,16 +111,34 @@ const labelFaults = (
     message,
   }));
 
+interface Added {
+  kindId: string;
+  prefix: string;
+}
+
 /** Counts what the member holds in the sale already and refuses what goes over a limit. */
 export async function withinLimits(
   tx: Transaction,
   sale: SaleRead,
   memberId: string,
-  added: readonly { kindId: string; prefix: string }[],
+  added: readonly Added[],
   leaveOut?: string,
 ): Promise<Result<true>> {
+  const faults = await limitFaults(tx, sale, memberId, added, leaveOut);
+  const index = faults.findIndex((errors) => errors.length > 0);
+  return index === -1 ? ok(true) : overLimit(faults[index] ?? [], added[index]?.prefix ?? "");
+}
+
+/** For each item that is added, which limits it would go over; such a one does not count itself. */
+export async function limitFaults(
+  tx: Transaction,
+  sale: SaleRead,
+  memberId: string,
+  added: readonly Pick<Added, "kindId">[],
+  leaveOut?: string,
+): Promise<FieldError[][]> {
   const limits = sale.kindLimits;
-  if (sale.itemLimit === null && limits.length === 0) return ok(true);
+  if (sale.itemLimit === null && limits.length === 0) return added.map(() => []);
   const held = await tx.item.groupBy({
     by: ["kindId"],
     where: {
@@ -125,15 +149,15 @@ export async function withinLimits(
   });
   const ofKind = new Map(held.map((row) => [row.kindId, row._count]));
   let items = held.reduce((sum, row) => sum + row._count, 0);
-  for (const { kindId, prefix } of added) {
+  return added.map(({ kindId }) => {
     const most = limits.find((limit) => limit.kindId === kindId)?.most ?? null;
     const entered = { items, ofKind: ofKind.get(kindId) ?? 0 };
     const errors = checkLimits({ items: sale.itemLimit, ofKind: most }, entered);
-    if (errors[0]) return overLimit(errors, prefix);
+    if (errors.length > 0) return errors;
     items += 1;
     ofKind.set(kindId, entered.ofKind + 1);
-  }
-  return ok(true);
+    return [];
+  });
 }
 
 function overLimit(errors: FieldError[], prefix: string) {

@@ -51,5 +51,5 @@ function readRow(row: Cells, columns: (MemberColumn | undefined)[]): ListRow {
     if (!messages.has(cellName)) messages.set(cellName, message);
   }
   const clean = read.success ? { ...read.data, email: read.data.email ?? "" } : written;
-  return { line: row.info.lines, ...clean, roles, problems: [...messages.values()] };
+  return { line: row.row, ...clean, roles, problems: [...messages.values()] };
 }

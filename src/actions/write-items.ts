@@ -6,13 +6,13 @@ import type { SaleRead } from "../database/sales.ts";
 import type { ItemDetails } from "../rules/item.ts";
 import type { LabelCare } from "../rules/labels/details.ts";
 import { moveOf } from "../rules/movement.ts";
-import { ok, type Result, refuse, refuseField } from "../rules/problem.ts";
+import { ok, type Result, refuseField } from "../rules/problem.ts";
 import { makeTag, type TagLength } from "../rules/tag-number.ts";
 import {
   acceptTerms,
   checkItems,
   entriesAllowed,
-  helpsOthers,
+  mayEnterFor,
   withinLimits,
 } from "./entry-rules.ts";
 import { lockMember, shareSale } from "./lock-rows.ts";
@@ -46,8 +46,8 @@ export async function writeItems(
   now: Date,
   prefix: (index: number) => string = () => "",
 ): Promise<Result<Entered[]>> {
-  if (entry.memberId !== actor.id && !helpsOthers(actor))
-    return refuse("not-allowed", "Only the desk or the chair can enter pieces for somebody else.");
+  const may = mayEnterFor(actor, entry.memberId);
+  if (!may.ok) return may;
   const sale = await shareSale(tx, entry.saleId);
   if (!sale.ok) return sale;
   const open = entriesAllowed(sale.value, actor, now);

@@ -19,6 +19,7 @@ import { figuresApi } from "./figures.ts";
 import { guildApi } from "./guild.ts";
 import { guildGoodsApi } from "./guild-goods.ts";
 import { hindranceApi } from "./hindrances.ts";
+import { itemListApi } from "./item-lists.ts";
 import { itemApi } from "./items.ts";
 import { kindApi } from "./kinds.ts";
 import { labelStockApi } from "./label-stocks.ts";
@@ -53,6 +54,7 @@ import { tillApi } from "./tills.ts";
 import { unclaimedApi } from "./unclaimed.ts";
 import { unsentFileApi } from "./unsent-file.ts";
 import { warpSheetApi } from "./warp-sheets.ts";
+import { usualPieceApi } from "./usual-pieces.ts";
 import { yearApi } from "./year.ts";
 
 const writes = new Set(["POST", "PUT", "PATCH", "DELETE"]);
@@ -86,6 +88,8 @@ export async function api(app: App): Promise<void> {
   await app.register(priceHelpApi);
   await app.register(photoApi);
   await app.register(draftApi);
+  await app.register(itemListApi);
+  await app.register(usualPieceApi);
   await app.register(labelApi);
   await app.register(labelStockApi);
   await app.register(printApi);

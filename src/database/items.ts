@@ -65,6 +65,8 @@ export async function findItemByTag(db: Transaction, tag: string): Promise<Shown
 export interface ItemFilter {
   saleId?: string;
   memberId?: string;
+  /** Only what came in this list. */
+  listId?: string;
   /** Words, a member's number or a part of a tag. */
   q?: string;
   /** Only items with pieces in this place, or only withdrawn ones. */
@@ -105,17 +107,15 @@ const inPlace = {
   withdrawn: { withdrawnAt: { not: null } },
 } as const satisfies Record<ItemPlace, object>;
 
-const conditions = ({ saleId, memberId, q, place }: ItemFilter) => ({
+const conditions = ({ saleId, memberId, listId, q, place }: ItemFilter) => ({
   ...(saleId ? { saleId } : {}),
+  ...(listId ? { listPiece: { listId } } : {}),
   ...(memberId ? { memberId } : {}),
-  AND: [
-    place ? inPlace[place] : {},
-    ...plain(q ?? "")
-      .split(/\s+/)
-      .filter(Boolean)
-      .map(oneWord),
-  ],
+  AND: [place ? inPlace[place] : {}, ...itemWords(q ?? "")],
 });
+
+/** What a search asks of an item, one condition for each word of it. */
+export const itemWords = (q: string) => plain(q).split(/\s+/).filter(Boolean).map(oneWord);
 
 /** Each word has to be found somewhere, so that more words find fewer items. */
 function oneWord(word: string) {

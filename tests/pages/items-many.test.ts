@@ -63,4 +63,35 @@ describe("several at once", () => {
     });
     expect(errorLinks(answer.text)).toEqual(["rows.0.colours"]);
   });
+
+  test("more rows come without a script, with everything that was typed", async () => {
+    const page = await own.visit("/items/many");
+    expect(page.text).toContain('id="f-rows.19.quantity"');
+    expect(page.text).not.toContain('id="f-rows.20.quantity"');
+    expect(page.text.match(/<tr class="spare">/g)).toHaveLength(15);
+    const before = await count();
+    const more = await own.submit("/items/many", many({ go: "rows", rowCount: "20" }));
+    expect(more.status).toBe(200);
+    expect(await count()).toBe(before);
+    expect(more.text).toContain('id="f-rows.39.quantity"');
+    expect(more.text).toContain('name="rowCount" value="40"');
+    expect(more.text).toContain('value="Indigo"');
+    expect(more.text).not.toContain('class="spare"');
+    const last = await own.submit("/items/many", many({ go: "rows", rowCount: "90" }));
+    expect(last.text).toContain('id="f-rows.99.quantity"');
+    expect(last.text).not.toContain('value="rows"');
+  });
+
+  test("a late row is entered with a size of its own, and a fault in it is named there", async () => {
+    const late = many({ "rows.97.colours": "Rust", "rows.97.size": "20 x 30 cm" });
+    const faulty = await own.submit("/items/many", { ...late, "rows.97.price": "x" });
+    expect(errorLinks(faulty.text)).toEqual(["rows.97.price"]);
+    expect(faulty.text).toMatch(/id="f-rows.97.price"[^>]*aria-invalid="true"/);
+    expect((await own.submit("/items/many", late)).status).toBe(303);
+    const last = await base.db.item.findFirstOrThrow({
+      where: { memberId: member.id },
+      orderBy: { number: "desc" },
+    });
+    expect(last).toMatchObject({ colours: "Rust", size: "20 x 30 cm", price: 2_800n });
+  });
 });

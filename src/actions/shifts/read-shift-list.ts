@@ -34,7 +34,7 @@ const wanted: Record<string, string> = {
   end: "The fourth column needs the end, such as 12:30",
 };
 
-function readRow({ record, info }: Cells, locale: string): ReadRow {
+function readRow({ record, row: number }: Cells, locale: string): ReadRow {
   const [member = "", day = "", start = "", end = "", task = "", standIn = ""] = record;
   const typed = { member, day, start, end, task, standIn };
   const read = shiftShape.safeParse({
@@ -50,6 +50,6 @@ function readRow({ record, info }: Cells, locale: string): ReadRow {
     const cell = String(path[0]);
     if (!messages.has(cell)) messages.set(cell, wanted[cell] ?? message);
   }
-  const row = { line: info.lines, ...typed, problems: [...messages.values()] };
+  const row = { line: number, ...typed, problems: [...messages.values()] };
   return { row, input: read.data };
 }

@@ -101,5 +101,9 @@ export const leftOut: Readonly<Record<string, string>> = {
   item_photo: "pictures for the member and the desk, which no book of the guild needs",
   item_photo_file: "pictures are large; a backup of the database holds them",
   entry_draft: "what a member has typed and not entered yet",
+  item_list: "which entries came together serves only to take them back while they are entries",
+  item_list_piece: "as item_list",
+  item_again: "which piece a member brings again; a help for choosing, and no book needs it",
+  usual_piece: "a member's own patterns for entering",
   keyed_deed: "keys of requests that no client sends to another service",
 };

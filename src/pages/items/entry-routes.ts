@@ -1,8 +1,10 @@
 import { enterItem } from "../../actions/enter-item.ts";
-import type { ShownItem } from "../../database/items.ts";
+import { findUsual } from "../../database/usual-pieces.ts";
+import { notFound } from "../../plugins/errors.ts";
 import { seenItem } from "../../plugins/seen-items.ts";
 import type { App, Reply, Request } from "../../plugins/types.ts";
 import { amountText } from "../../rules/currency.ts";
+import type { ItemDetails } from "../../rules/item.ts";
 import type { Problem } from "../../rules/problem.ts";
 import { showTag } from "../../rules/tag-number.ts";
 import { isId } from "../want-id.ts";
@@ -25,11 +27,7 @@ export async function entryPages(app: App): Promise<void> {
     const scene = await sceneOf(request, draft ?? query);
     if (!scene) return noSale(reply);
     if (draft) return formPage(request, reply, scene, { values: shownAgain(draft, scene) });
-    const copied = isId(textOf(query, "copy"))
-      ? await seenItem(app.parts.db, request.who(), textOf(query, "copy"))
-      : undefined;
-    const values = copied ? valuesOf(copied, scene.currency) : { kind: textOf(query, "kind") };
-    return formPage(request, reply, scene, { values });
+    return formPage(request, reply, scene, { values: await startOf(request, scene) });
   });
 
   app.post("/items", mine, async (request, reply) => {
@@ -52,6 +50,25 @@ export async function entryPages(app: App): Promise<void> {
   });
 }
 
+/** What a new entry starts from: another item, a usual piece, or at most a kind. */
+async function startOf(request: Request, scene: Scene): Promise<Fields> {
+  const query = request.query as Fields;
+  const { db } = request.server.parts;
+  const copy = textOf(query, "copy");
+  if (isId(copy)) return valuesOf(await seenItem(db, request.who(), copy), scene.currency);
+  return (await usualStart(request, scene)) ?? { kind: textOf(query, "kind") };
+}
+
+/** The fields of a usual piece that the address names; somebody else's names nothing. */
+export async function usualStart(request: Request, scene: Scene): Promise<Fields | undefined> {
+  const id = textOf(request.query as Fields, "usual");
+  if (id === "") return undefined;
+  const own = isId(id) && (await findUsual(request.server.parts.db, request.who().id, id));
+  if (!own) throw notFound("this usual piece");
+  const open = { colours: "", quantity: 1, donated: false, markdown: false, version: 1 };
+  return valuesOf({ ...own, ...open }, scene.currency);
+}
+
 async function enter(request: Request, scene: Scene, body: Fields) {
   const item = readItem(body, { ...scene.sale, currency: scene.currency });
   if (!item.ok) return item;
@@ -63,7 +80,7 @@ async function enter(request: Request, scene: Scene, body: Fields) {
   return enterItem(request.deed(), given, request.server.now());
 }
 
-const placeQuery = ({ sale, memberNumber }: Scene): string =>
+export const placeQuery = ({ sale, memberNumber }: Scene): string =>
   `sale=${sale.id}${memberNumber === undefined ? "" : `&member=${memberNumber}`}`;
 
 export const newPath = (scene: Scene): string => `/items/new?${placeQuery(scene)}`;
@@ -90,7 +107,7 @@ export async function formPage(
     values,
     problem: problem && withoutLoose(problem),
     closedText: problem ? undefined : scene.closed?.detail,
-    manyHref: `/items/many?${placeQuery(scene)}`,
+    place: placeQuery(scene),
     draftForm: draftForm(request, values, problem !== undefined),
     scripts: ["drafts.js"],
   };
@@ -113,8 +130,10 @@ export const withoutLoose = (problem: Problem): Problem => ({
   errors: problem.errors.filter(({ field }) => field !== "items"),
 });
 
+type Started = ItemDetails & { version: number };
+
 /** An item as it stands in the fields of its form. */
-export function valuesOf(item: ShownItem, currency: string): Record<string, string | string[]> {
+export function valuesOf(item: Started, currency: string): Record<string, string | string[]> {
   const { kind, description, technique, size, colours } = item;
   return {
     ...{ kind, description, technique, size, colours },

@@ -1,13 +1,28 @@
+import { mostItemsAtOnce } from "../../contract/item.ts";
 import type { ItemDetails } from "../../rules/item.ts";
 import { type FieldError, ok, type Result } from "../../rules/problem.ts";
 import type { PriceRules } from "../../rules/sale-rules.ts";
 import { type Fields, textOf } from "./fields.ts";
 import { readItem, wrongFields } from "./form.ts";
 
-export const manyRows = [0, 1, 2, 3, 4, 5, 6, 7];
+/** So many rows stand on a fresh page, and so many more come each time. */
+export const firstRows = 20;
+const mostRows = mostItemsAtOnce;
+const manyRows = Array.from({ length: mostRows }, (_, row) => row);
 
 /** What each row says for itself; an empty one takes what is said for all. */
 const ownFields = ["description", "colours", "size", "price", "quantity"] as const;
+
+/** How many rows the page shows: as many as it had, more when they are asked for, never too few. */
+export function rowCountOf(fields: Fields): number {
+  const had = Number(/^\d{1,3}$/.exec(textOf(fields, "rowCount"))?.[0] ?? firstRows);
+  const filled = manyRows.filter((row) => !isEmptyRow(fields, row)).at(-1) ?? 0;
+  const wanted = textOf(fields, "go") === "rows" ? had + firstRows : had;
+  return Math.min(mostRows, Math.max(firstRows, wanted, filled + 1));
+}
+
+export const isEmptyRow = (fields: Fields, row: number): boolean =>
+  ownFields.every((name) => cell(fields, row, name) === "");
 
 /** Several items that share kind, fibres and care. Rows without a word are left out. */
 export interface ManyItems {
@@ -18,7 +33,7 @@ export interface ManyItems {
 
 /** Reads every filled row; a fault is named in its row, a fault of what they share only once. */
 export function readItems(fields: Fields, rules: PriceRules): Result<ManyItems> {
-  const rows = manyRows.filter((row) => ownFields.some((name) => cell(fields, row, name) !== ""));
+  const rows = manyRows.filter((row) => !isEmptyRow(fields, row));
   if (rows.length === 0)
     return wrongFields([
       { field: "rows.0.colours", message: "Fill in at least one row: one row for each piece." },

@@ -1,13 +1,14 @@
 import { enterItems } from "../../actions/enter-items.ts";
+import { mostItemsAtOnce } from "../../contract/item.ts";
 import type { App, Reply, Request } from "../../plugins/types.ts";
 import type { Problem, Result } from "../../rules/problem.ts";
 import { showTag } from "../../rules/tag-number.ts";
 import { agreedTo, shownAgain, withAgreement } from "./agreement.ts";
 import { draftForm, draftIdOf, draftValues } from "./draft-fields.ts";
-import { listPath, newPath, noSale, sceneWords, withoutLoose } from "./entry-routes.ts";
+import { listPath, newPath, noSale, sceneWords, usualStart, withoutLoose } from "./entry-routes.ts";
 import { type Fields, textOf } from "./fields.ts";
 import { wrongFields } from "./form.ts";
-import { manyRows, readItems, rowErrors } from "./many-form.ts";
+import { firstRows, isEmptyRow, readItems, rowCountOf, rowErrors } from "./many-form.ts";
 import { formLists, type Scene, sceneOf } from "./scene.ts";
 
 const mine = { config: { access: "signed-in" as const } };
@@ -19,13 +20,16 @@ export async function manyPages(app: App): Promise<void> {
     const draft = await draftValues(request, query);
     const scene = await sceneOf(request, draft ?? query);
     if (!scene) return noSale(reply);
-    return manyPage(request, reply, scene, draft ? shownAgain(draft, scene) : {});
+    if (draft) return manyPage(request, reply, scene, shownAgain(draft, scene));
+    return manyPage(request, reply, scene, (await usualStart(request, scene)) ?? {});
   });
 
   app.post("/items/many", mine, async (request, reply) => {
     const body = request.body as Fields;
     const scene = await sceneOf(request, body);
     if (!scene) return noSale(reply);
+    if (textOf(body, "go") === "rows")
+      return manyPage(request, reply, scene, shownAgain(body, scene));
     const entered = await enterMany(request, scene, body);
     if (!entered.ok) {
       const problem = withAgreement(entered.problem, body, scene);
@@ -70,9 +74,16 @@ async function enterMany(
   };
 }
 
-const rows = manyRows.map((row) => ({ number: row + 1, name: `rows.${row}` }));
-/** So many rows stand open at once; the others wait behind one line, to keep a phone's page short. */
-const openRows = 5;
+/** On a phone so many empty rows stand open; the others come when they are asked for. */
+const openOnPhone = 5;
+
+const columns = [
+  { name: "colours", label: "Colours", most: 60 },
+  { name: "description", label: "Other description", most: 60 },
+  { name: "size", label: "Other size", most: 40 },
+  { name: "price", label: "Other price", mode: "decimal" },
+  { name: "quantity", label: "How many", mode: "numeric" },
+];
 
 export async function manyPage(
   request: Request,
@@ -81,21 +92,25 @@ export async function manyPage(
   values: Fields,
   problem?: Problem,
 ) {
+  const rowCount = rowCountOf(values);
   const data = {
     ...(await formLists(request, scene, { values, problem })),
     ...sceneWords(scene),
     title: "Enter several pieces",
-    rows: rows.slice(0, openRows),
-    moreRows: rows.slice(openRows),
-    moreOpen: Object.keys(values).some(
-      (name) => /^rows\.[5-7]\./.test(name) && textOf(values, name) !== "",
-    ),
+    scripts: ["many.js", "drafts.js"],
+    columns,
+    rows: Array.from({ length: rowCount }, (_, row) => ({
+      number: row + 1,
+      spare: rowCount === firstRows && row >= openOnPhone && isEmptyRow(values, row),
+      cells: columns.map((column) => ({ ...column, field: `rows.${row}.${column.name}` })),
+    })),
+    rowCount,
+    mayAddRows: rowCount < mostItemsAtOnce,
     values,
     problem: problem && withoutLoose(problem),
     closedText: problem ? undefined : scene.closed?.detail,
     oneHref: newPath(scene),
     draftForm: draftForm(request, values, problem !== undefined),
-    scripts: ["drafts.js"],
   };
   return reply.page("items/many", data, problem?.status ?? 200);
 }

@@ -19,11 +19,15 @@ import { draftPages } from "./draft-routes.ts";
 import { entryPages } from "./entry-routes.ts";
 import { type Fields, textOf } from "./fields.ts";
 import { labelPanel } from "./label-panel.ts";
+import { listPages } from "./list-routes.ts";
 import { manyPages } from "./many-routes.ts";
 import { photoPages } from "./photo-routes.ts";
 import { questionPages } from "./question-routes.ts";
 import { saleItemPages } from "./sale-items.ts";
 import { chosenSale } from "./scene.ts";
+import { spreadsheetPages } from "./spreadsheet-routes.ts";
+import { unsoldPages } from "./unsold-routes.ts";
+import { usualPages } from "./usual-routes.ts";
 import { badgeOf, factsOf, type GuildWords, rowOf } from "./words.ts";
 
 type WithId = { Params: { id: string } };
@@ -39,6 +43,10 @@ export async function itemPages(app: App): Promise<void> {
   await app.register(photoPages);
   await app.register(draftPages);
   await app.register(saleItemPages);
+  await app.register(spreadsheetPages);
+  await app.register(listPages);
+  await app.register(unsoldPages);
+  await app.register(usualPages);
 
   app.get("/items", mine, async (request, reply) => {
     const query = request.query as Fields;
@@ -120,6 +128,7 @@ async function itemPage(request: Request, item: ShownItem, sale: SaleRead) {
     mayEdit: changes && open && fresh,
     why: changes && !withdrawn && !(open && fresh) ? whyFixed(fresh) : "",
     mayCopy: changes,
+    mayKeep: own,
     mayPrint: changes && !withdrawn,
     pictureHref: withdrawn
       ? undefined

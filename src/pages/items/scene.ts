@@ -91,6 +91,14 @@ export async function formLists(
       .map(({ code, name }) => ({ value: code, label: name })),
     fibreList: fibreList.map(({ code, name }) => ({ value: code, label: name })),
     labelForm: labelLists(setting.pack, shown.values as Fields, shown.problem),
+    moreOpen: isSaidMore(shown.values as Fields, shown.problem),
     priceHint: `${words(priceFloor)} or more, in steps of ${words(priceStep)}.`,
   };
+}
+
+/** What few pieces need is folded away, unless it says something or is at fault. */
+function isSaidMore(values: Fields, problem: Problem | undefined): boolean {
+  const fields = ["technique", "piecesInSet", "donated"];
+  const said = fields.some((name) => !["", "1"].includes(textOf(values, name)));
+  return said || (problem?.errors ?? []).some(({ field }) => fields.includes(field));
 }

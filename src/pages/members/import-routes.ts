@@ -4,8 +4,8 @@ import { importMembers, previewMembers } from "../../actions/import-members.ts";
 import { type ListPreview, memberListShape } from "../../contract/member.ts";
 import type { App } from "../../plugins/types.ts";
 import type { Problem } from "../../rules/problem.ts";
+import { listText } from "../list-text.ts";
 import { readForm } from "../read-form.ts";
-import { listText } from "./list-text.ts";
 
 const chair = { config: { access: ["chair"] as const } };
 const sentForm = z.strictObject({ text: z.string().default(""), file: z.unknown().optional() });
