@@ -97,5 +97,6 @@ export const leftOut: Readonly<Record<string, string>> = {
   paying_run_item: "bank accounts; what was paid stands in payout",
   warp_sheet: "a member's own notes; they take them along as a file of their own",
   item_making: "a member's own hours and costs, which no book of the guild needs",
+  elsewhere_sale: "what a member sold elsewhere is no business of the guild's",
   keyed_deed: "keys of requests that no client sends to another service",
 };
