@@ -39,6 +39,7 @@ import { sellerApi } from "./sellers.ts";
 import { sessionApi } from "./session.ts";
 import { settlementApi } from "./settlements.ts";
 import { shiftApi } from "./shifts.ts";
+import { soldApi } from "./sold.ts";
 import { statementMailApi } from "./statement-mails.ts";
 import { statementApi } from "./statements.ts";
 import { suspenseApi } from "./suspense.ts";
@@ -107,6 +108,7 @@ export async function api(app: App): Promise<void> {
   await app.register(bankingApi);
   await app.register(yearApi);
   await app.register(resultsApi);
+  await app.register(soldApi);
 }
 
 /**

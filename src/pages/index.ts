@@ -1,6 +1,7 @@
 import type { App } from "../plugins/types.ts";
 import { accountPages } from "./account/routes.ts";
 import { auditPages } from "./audit/routes.ts";
+import { soldPages } from "./bench/sold-routes.ts";
 import { booksPages } from "./books/routes.ts";
 import { deskPages } from "./desk/routes.ts";
 import { figurePages } from "./figures/routes.ts";
@@ -64,4 +65,5 @@ export async function pages(app: App): Promise<void> {
   await app.register(figurePages);
   await app.register(payingPages);
   await app.register(resultsPages);
+  await app.register(soldPages);
 }
