@@ -36,7 +36,7 @@ export function payNote({ pay, sold, given }: SoldFigures): string {
     return "Note the hours of a piece on its own page; once its share is settled you see here what an hour brought.";
   const missing =
     withoutMaterials > 0
-      ? ` For ${piecesWords(withoutMaterials)} of them no materials are noted, so they count as free.`
+      ? ` For ${withoutMaterials} of them no materials are noted, so they count as free.`
       : "";
   return `An hour's pay is from ${pieces} of ${sold - given} sold pieces, those whose hours are noted and whose share is settled: ${hoursText(minutes)} together. Materials are taken off.${missing}`;
 }
