@@ -21,7 +21,12 @@ export const bandOf = (price: Minor, currency: string): number =>
 /** "Under $10", "$10 to under $20" and so on. */
 export function bandWords(band: number, currency: string, money: (amount: Minor) => string) {
   const edges = bandEdges(currency);
+  const digits = digitsOf(currency);
+  // Edges are whole, so nothing is lost with their decimals, and the words stay short.
+  const decimals = new RegExp(`[.,]0{${digits}}(?!\\d)`);
+  const round = (amount: Minor) =>
+    digits === 0 ? money(amount) : money(amount).replace(decimals, "");
   const [from, to] = [edges[band - 1], edges[band]];
-  if (from === undefined) return `Under ${money(edges[0]!)}`;
-  return to === undefined ? `${money(from)} and more` : `${money(from)} to under ${money(to)}`;
+  if (from === undefined) return `Under ${round(edges[0]!)}`;
+  return to === undefined ? `${round(from)} and more` : `${round(from)} to under ${round(to)}`;
 }

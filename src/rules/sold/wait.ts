@@ -1,10 +1,10 @@
 /** How long pieces waited for their buyer, in steps that a member can do something with. */
 export const paces = [
-  ["2h", "Within 2 hours", 120],
-  ["6h", "2 to 6 hours", 360],
-  ["1d", "6 hours to a day", 1_440],
-  ["2d", "1 to 2 days", 2_880],
-  ["3d", "2 to 3 days", 4_320],
+  ["2h", "0–2 hours", 120],
+  ["6h", "2–6 hours", 360],
+  ["1d", "6–24 hours", 1_440],
+  ["2d", "1–2 days", 2_880],
+  ["3d", "2–3 days", 4_320],
   ["later", "After 3 days", Number.POSITIVE_INFINITY],
 ] as const;
 
