@@ -1,10 +1,14 @@
 import type { z } from "zod";
 import { soldFilter, soldPieceOfMine, soldShown } from "../contract/sold.ts";
 import { onOneSnapshot } from "../database/figures/snapshot.ts";
+import { listElsewhere } from "../database/sold/elsewhere.ts";
 import { soldRowsOf } from "../database/sold/sold-rows.ts";
 import type { App, Request } from "../plugins/types.ts";
+import { printSoldSummary } from "../printing/sold-summary.ts";
 import { csvText } from "../rules/csv.ts";
 import { formatMoney } from "../rules/currency.ts";
+import { dayIn } from "../rules/day.ts";
+import { elsewhereCsv } from "../rules/sold/elsewhere-csv.ts";
 import { payOf } from "../rules/sold/figures.ts";
 import type { SoldFilter } from "../rules/sold/groups.ts";
 import { found, pageOfRows } from "../rules/sold/list.ts";
@@ -33,10 +37,8 @@ export async function soldApi(app: App): Promise<void> {
       response: { 200: soldShown, ...refusals },
     },
     handler: async (request) => {
-      const { currency, locale } = await db.guild.findFirstOrThrow();
-      const money = (amount: number) => formatMoney(amount, currency, locale);
-      const bandName = (band: number) => bandWords(band, currency, money);
-      return soldReport(await rowsFor(request as Request), given(request.query), bandName);
+      const guild = await db.guild.findFirstOrThrow();
+      return soldReport(await rowsFor(request as Request), given(request.query), bandsOf(guild));
     },
   });
 
@@ -65,7 +67,34 @@ export async function soldApi(app: App): Promise<void> {
       return reply.type("text/csv; charset=utf-8").send(csvText(soldCsv(rows, guild)));
     },
   });
+
+  app.get("/me/sold/summary.pdf", {
+    config: mine,
+    schema: { tags, summary: "The figures on paper, as PDF" } as object,
+    handler: async (request, reply) => {
+      const guild = await db.guild.findFirstOrThrow();
+      const report = soldReport(await rowsFor(request), {}, bandsOf(guild));
+      const about = { guild, member: request.who(), day: dayIn(app.now(), guild.timeZone) };
+      const bytes = await printSoldSummary({ ...about, report }, app.now());
+      return reply.type("application/pdf").send(Buffer.from(bytes));
+    },
+  });
+
+  app.get("/me/elsewhere.csv", {
+    config: mine,
+    schema: { tags, summary: "What I sold elsewhere, as CSV" } as object,
+    handler: async (request, reply) => {
+      const { currency } = await db.guild.findFirstOrThrow();
+      const { items } = await listElsewhere(db, request.who().id);
+      return reply.type("text/csv; charset=utf-8").send(csvText(elsewhereCsv(items, currency)));
+    },
+  });
 }
+
+const bandsOf = ({ currency, locale }: { currency: string; locale: string }) => {
+  const money = (amount: number) => formatMoney(amount, currency, locale);
+  return (band: number) => bandWords(band, currency, money);
+};
 
 /** An empty word in an address asks for nothing. */
 const given = (query: z.output<typeof soldFilter>): SoldFilter =>

@@ -1,3 +1,5 @@
+import { formatMoney } from "../rules/currency.ts";
+import { dayText } from "../rules/day.ts";
 import type { Minor } from "../rules/money.ts";
 import { groupTitles, type SoldReport, shownDimensions } from "../rules/sold/report.ts";
 import {
@@ -9,16 +11,17 @@ import {
   soonWords,
 } from "../rules/sold/words.ts";
 import type { Flow } from "./flow.ts";
-import { printRunPaper, type RunPaperHead } from "./run-paper.ts";
-import type { SheetOptions } from "./sheet.ts";
+import { printRunPaper } from "./run-paper.ts";
+import type { PaperName } from "./sheet.ts";
 import type { Column } from "./table.ts";
 import { drawFacts, drawSection } from "./till-paper.ts";
 
 export interface SoldSummary {
-  /** Whose it is, as the paper's head has it. */
-  head: Omit<RunPaperHead, "title" | "about" | "sum">;
+  guild: { name: string; address: string; currency: string; locale: string; paper: string };
+  member: { number: number; name: string };
+  /** The day it is printed, "2026-11-27". */
+  day: string;
   report: SoldReport;
-  money: (amount: Minor) => string;
 }
 
 const columnsOf = (what: string): Column[] => [
@@ -34,12 +37,17 @@ const columnsOf = (what: string): Column[] => [
 
 /** A member's summary of what sold, for their own file. The same figures give the same bytes. */
 export function printSoldSummary(
-  { head, report, money }: SoldSummary,
-  options: SheetOptions,
+  { guild, member, day, report }: SoldSummary,
+  createdAt: Date,
 ): Promise<Uint8Array> {
-  const { all } = report;
-  const about = { title: "What sold", about: "At the guild's sales and elsewhere" };
-  return printRunPaper({ ...head, ...about, sum: piecesWords(all.sold) }, options, (flow) => {
+  const money = (amount: Minor) => formatMoney(amount, guild.currency, guild.locale);
+  const head = {
+    ...{ title: "What sold", about: "At the guild's sales and elsewhere" },
+    ...{ guildName: guild.name, guildLines: guild.address.split("\n").filter(Boolean) },
+    run: `Member ${member.number} ${member.name}`,
+    ...{ day: dayText(day, guild.locale), sum: piecesWords(report.all.sold) },
+  };
+  return printRunPaper(head, { paper: guild.paper as PaperName, createdAt }, (flow) => {
     drawFacts(flow, factsOf(report, money));
     for (const name of shownDimensions) {
       const [title, what] = groupTitles[name];

@@ -1,9 +1,8 @@
 import { listElsewhere } from "../../database/sold/elsewhere.ts";
 import { soldRowsOf } from "../../database/sold/sold-rows.ts";
 import type { App, Request } from "../../plugins/types.ts";
-import type { PaperName } from "../../printing/sheet.ts";
 import { printSoldSummary } from "../../printing/sold-summary.ts";
-import { dayIn, dayText } from "../../rules/day.ts";
+import { dayIn } from "../../rules/day.ts";
 import { elsewhereCsv } from "../../rules/sold/elsewhere-csv.ts";
 import { soldReport } from "../../rules/sold/report.ts";
 import { soldCsv } from "../../rules/sold/sold-csv.ts";
@@ -46,16 +45,9 @@ export async function soldPages(app: App): Promise<void> {
 }
 
 async function summary(request: Request): Promise<Uint8Array> {
-  const { rows, bandName, guild } = await soldScene(request);
-  const { name, address, paper } = await request.server.parts.db.guild.findFirstOrThrow();
+  const { rows, bandName } = await soldScene(request);
+  const guild = await request.server.parts.db.guild.findFirstOrThrow();
   const now = request.server.now();
-  const { number, name: member } = request.who();
-  const head = {
-    ...{ guildName: name, guildLines: address.split("\n").filter(Boolean) },
-    run: `Member ${number} ${member}`,
-    day: dayText(dayIn(now, guild.timeZone), guild.locale),
-  };
-  const report = soldReport(rows, {}, bandName);
-  const options = { paper: paper as PaperName, createdAt: now };
-  return printSoldSummary({ head, report, money: guild.money }, options);
+  const about = { guild, member: request.who(), day: dayIn(now, guild.timeZone) };
+  return printSoldSummary({ ...about, report: soldReport(rows, {}, bandName) }, now);
 }
