@@ -43,6 +43,7 @@ import { sellerApi } from "./sellers.ts";
 import { sessionApi } from "./session.ts";
 import { settlementApi } from "./settlements.ts";
 import { shiftApi } from "./shifts.ts";
+import { soldApi } from "./sold.ts";
 import { statementMailApi } from "./statement-mails.ts";
 import { statementApi } from "./statements.ts";
 import { suspenseApi } from "./suspense.ts";
@@ -119,6 +120,7 @@ export async function api(app: App): Promise<void> {
   await app.register(bankingApi);
   await app.register(yearApi);
   await app.register(resultsApi);
+  await app.register(soldApi);
 }
 
 /**

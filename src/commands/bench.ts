@@ -5,6 +5,7 @@ import { benchReceipts } from "./bench/receipts.ts";
 import type { BenchResult } from "./bench/rounds.ts";
 import { benchTillPage } from "./bench/scan-to-line.ts";
 import { benchSettlement } from "./bench/settlement.ts";
+import { benchSold } from "./bench/sold-page.ts";
 import { benchTags } from "./bench/tags-pdf.ts";
 
 /**
@@ -37,6 +38,7 @@ const rows: [aim: number, against: string, run: () => Promise<BenchResult[]>][] 
   [0.8, "a bare pdfkit loop", () => tags(50_000)],
   [0.003, "one SQL aggregate", async () => (await settlement()).time],
   [1, "the most it may be", async () => (await settlement()).bounds],
+  [1, "1.5 times the page alone", async () => [await benchSold()]],
 ];
 
 console.log(`Node ${process.version}, ${availableParallelism()} cores\n`);

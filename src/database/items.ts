@@ -63,14 +63,15 @@ export async function findItemByTag(db: Transaction, tag: string): Promise<Shown
 }
 
 export interface ItemFilter {
+  id?: string;
   saleId?: string;
   memberId?: string;
   /** Only what came in this list. */
   listId?: string;
   /** Words, a member's number or a part of a tag. */
   q?: string;
-  /** Only items with pieces in this place, or only withdrawn ones. */
-  place?: ItemPlace;
+  /** Only items with pieces in this place, only withdrawn ones, or whatever can still sell. */
+  place?: ItemPlace | "unsold";
 }
 
 export const itemPlaces = ["member", "floor", "buyer", "guild", "lost", "withdrawn"] as const;
@@ -105,9 +106,11 @@ const inPlace = {
   guild: { count: { withGuild: { gt: 0 } } },
   lost: { count: { lost: { gt: 0 } } },
   withdrawn: { withdrawnAt: { not: null } },
-} as const satisfies Record<ItemPlace, object>;
+  unsold: { OR: [{ count: { withMember: { gt: 0 } } }, { count: { onFloor: { gt: 0 } } }] },
+} as const satisfies Record<ItemPlace | "unsold", object>;
 
-const conditions = ({ saleId, memberId, listId, q, place }: ItemFilter) => ({
+const conditions = ({ id, saleId, memberId, listId, q, place }: ItemFilter) => ({
+  ...(id ? { id } : {}),
   ...(saleId ? { saleId } : {}),
   ...(listId ? { listPiece: { listId } } : {}),
   ...(memberId ? { memberId } : {}),

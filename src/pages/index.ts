@@ -3,6 +3,7 @@ import { accountPages } from "./account/routes.ts";
 import { auditPages } from "./audit/routes.ts";
 import { sheetPages } from "./bench/sheet-routes.ts";
 import { pricePages } from "./bench/price-routes.ts";
+import { soldPages } from "./bench/sold-routes.ts";
 import { booksPages } from "./books/routes.ts";
 import { deskPages } from "./desk/routes.ts";
 import { figurePages } from "./figures/routes.ts";
@@ -68,4 +69,5 @@ export async function pages(app: App): Promise<void> {
   await app.register(figurePages);
   await app.register(payingPages);
   await app.register(resultsPages);
+  await app.register(soldPages);
 }

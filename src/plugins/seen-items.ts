@@ -41,6 +41,16 @@ export async function tagsOf(
   return member.id;
 }
 
+/** Whose list of entries is printed: one's own, or at the desk anybody's by their number. */
+export async function listOwner(db: Database, actor: Actor, number: string): Promise<string> {
+  if (number === "" || number === String(actor.number)) return actor.id;
+  const helper = hasAny(actor.roles, ["desk", "chair"]) && /^\d{1,4}$/.test(number);
+  const where = { number: Number(number) };
+  const member = helper && (await db.member.findUnique({ where, select: { id: true } }));
+  if (!member) throw notFound("this member's list");
+  return member.id;
+}
+
 /** The member a helper names by number, or oneself. What a helper may do is left to the action. */
 export async function memberIdFor(
   db: Database,

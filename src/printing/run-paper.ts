@@ -6,17 +6,17 @@ import { INK } from "./look.ts";
 import { aboveFoot, drawFeet, type SheetOptions, sheetOf } from "./sheet.ts";
 import { tidy } from "./text-fit.ts";
 
-/** What stands at the top of a paper about a paying run. */
+/** What stands at the top of a paper about a paying run, or about one member. */
 export interface RunPaperHead {
   title: string;
   guildName: string;
   guildLines: string[];
-  /** "Paying run 3" */
+  /** "Paying run 3" or "Member 104 Ada Weaver" */
   run: string;
   /** The sale, or "All sales". */
   about: string;
   day: string;
-  /** How many payments, and what they come to. */
+  /** How many payments, pieces or entries, and perhaps what they come to. */
   sum: string;
 }
 

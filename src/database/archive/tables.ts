@@ -105,5 +105,6 @@ export const leftOut: Readonly<Record<string, string>> = {
   item_list_piece: "as item_list",
   item_again: "which piece a member brings again; a help for choosing, and no book needs it",
   usual_piece: "a member's own patterns for entering",
+  elsewhere_sale: "what a member sold elsewhere is no business of the guild's",
   keyed_deed: "keys of requests that no client sends to another service",
 };

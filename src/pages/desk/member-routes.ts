@@ -87,6 +87,7 @@ async function memberPage(
     deskHref: `/desk?sale=${sale.id}`,
     mayEnter: entriesAllowed(sale, request.who(), request.server.now()).ok,
     newHref: `/items/new?sale=${sale.id}&member=${member.number}`,
+    stockListHref: `/sales/${sale.id}/items/stock-list.pdf?member=${member.number}`,
     tagsHref: `/tags?sale=${sale.id}&whose=member&member=${member.number}`,
   };
   return reply.page("desk/member", data, problem?.status ?? 200);

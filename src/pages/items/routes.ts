@@ -5,6 +5,7 @@ import { findLabel } from "../../database/labels.ts";
 import { firstPhotos, photosOf } from "../../database/photos.ts";
 import { salesOfMember } from "../../database/sale-choice.ts";
 import { findSale, type SaleRead } from "../../database/sales.ts";
+import { makingOf } from "../../database/sold/making.ts";
 import { notFound } from "../../plugins/errors.ts";
 import { seenItem } from "../../plugins/seen-items.ts";
 import type { App, Request } from "../../plugins/types.ts";
@@ -12,6 +13,7 @@ import { formatMoney } from "../../rules/currency.ts";
 import { questionsFor } from "../../rules/labels/cautions/cautions.ts";
 import { momentText } from "../../rules/moment.ts";
 import { allows } from "../../rules/sale-stage.ts";
+import { makingValues } from "../bench/making-fields.ts";
 import { wantId } from "../want-id.ts";
 import { changePages } from "./change-routes.ts";
 import { draftRows } from "./draft-fields.ts";
@@ -20,6 +22,7 @@ import { entryPages } from "./entry-routes.ts";
 import { type Fields, textOf } from "./fields.ts";
 import { labelPanel } from "./label-panel.ts";
 import { listPages } from "./list-routes.ts";
+import { makingPages } from "./making-routes.ts";
 import { manyPages } from "./many-routes.ts";
 import { photoPages } from "./photo-routes.ts";
 import { questionPages } from "./question-routes.ts";
@@ -28,6 +31,7 @@ import { chosenSale } from "./scene.ts";
 import { spreadsheetPages } from "./spreadsheet-routes.ts";
 import { unsoldPages } from "./unsold-routes.ts";
 import { usualPages } from "./usual-routes.ts";
+import { stockListPages } from "./stock-list-routes.ts";
 import { badgeOf, factsOf, type GuildWords, rowOf } from "./words.ts";
 
 type WithId = { Params: { id: string } };
@@ -47,6 +51,8 @@ export async function itemPages(app: App): Promise<void> {
   await app.register(listPages);
   await app.register(unsoldPages);
   await app.register(usualPages);
+  await app.register(makingPages);
+  await app.register(stockListPages);
 
   app.get("/items", mine, async (request, reply) => {
     const query = request.query as Fields;
@@ -117,6 +123,8 @@ async function itemPage(request: Request, item: ShownItem, sale: SaleRead) {
   return {
     title: `${item.shownTag} ${item.description}`,
     ...{ item, own, withdrawn, saleName: sale.name, itemHref: `/items/${item.id}` },
+    values: own ? await ownMaking(request, item.id, guild.currency) : {},
+    mayNoteElsewhere: item.pieces.withMember + item.pieces.onFloor > 0,
     badge: badgeOf(item),
     facts: factsOf(item, guild),
     label: labelPanel(await findLabel(db, item.id), item),
@@ -137,6 +145,12 @@ async function itemPage(request: Request, item: ShownItem, sale: SaleRead) {
     mayWithdraw: changes && allows(sale.stage, "withdraw-item") && !withdrawn && atHome,
     mayPutBack: changes && allows(sale.stage, "withdraw-item") && withdrawn,
   };
+}
+
+/** What the member noted about making it; nobody else's page asks for it. */
+async function ownMaking(request: Request, itemId: string, currency: string) {
+  const which = { itemId, memberId: request.who().id };
+  return makingValues(await makingOf(request.server.parts.db, which), currency);
 }
 
 /** Why nothing about the piece can be changed, for somebody who looks for the button. */

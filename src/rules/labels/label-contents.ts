@@ -83,6 +83,10 @@ const useOf = ({ amount: { unit, thousandths: figure }, number, blend }: LabelYa
   })),
 });
 
+/** The fibres of a piece from its yarns, in the ratio of their weights. */
+export const pooledYarns = (yarns: readonly LabelYarn[]) =>
+  poolYarns(yarns.map(useOf), "label.yarns");
+
 /** The contents as the rules of a country read them, or what is wrong with the yarns. */
 export function contentsOf(
   item: LabelledItem,
@@ -90,7 +94,7 @@ export function contentsOf(
   languages: readonly Language[],
 ): { contents: FibreContents; errors: FieldError[] } {
   const { label } = item;
-  const pooled = label.yarns.length > 0 ? poolYarns(label.yarns.map(useOf), "label.yarns") : null;
+  const pooled = label.yarns.length > 0 ? pooledYarns(label.yarns) : null;
   const errors = pooled && !pooled.ok ? pooled.problem.errors : [];
   const section = label.section || (label.parts.length > 0 ? "body" : undefined);
   const main: FibrePart = {
