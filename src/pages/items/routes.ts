@@ -11,6 +11,7 @@ import { formatMoney } from "../../rules/currency.ts";
 import { questionsFor } from "../../rules/labels/cautions/cautions.ts";
 import { momentText } from "../../rules/moment.ts";
 import { allows } from "../../rules/sale-stage.ts";
+import { checkInLine } from "../check-in/own-line.ts";
 import { wantId } from "../want-id.ts";
 import { changePages } from "./change-routes.ts";
 import { entryPages } from "./entry-routes.ts";
@@ -66,6 +67,7 @@ async function listPage(request: Request, sale: SaleRead, query: Fields) {
     ...{ q, saleId: sale.id, saleName: sale.name, totals },
     items: items.map((item) => rowOf(item, guild)),
     worth: formatMoney(totals.worth, guild.currency, guild.locale),
+    checkIn: await checkInLine(request, sale),
     nextHref: next && `${here}&after=${next}`,
     mayEnter: entriesAllowed(sale, request.who(), request.server.now()).ok,
     deadline: momentText(new Date(sale.entryDeadline), guild.locale, guild.timeZone),
