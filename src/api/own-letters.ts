@@ -2,6 +2,7 @@ import { chooseLetters } from "../actions/letters/choose-letters.ts";
 import { lettersShape, ownLettersShown } from "../contract/letters.ts";
 import { ownLetters } from "../database/letters/own-letters.ts";
 import { orRefuse } from "../plugins/errors.ts";
+import { sendsLetters } from "../plugins/sends-letters.ts";
 import type { App } from "../plugins/types.ts";
 import { refusals, typed } from "./typed.ts";
 
@@ -15,8 +16,7 @@ export async function ownLetterApi(app: App): Promise<void> {
 
   const shown = async (memberId: string) => {
     const { letters, language, writtenIn } = await ownLetters(db, memberId);
-    const sent = settings.mail !== undefined && settings.publicUrl !== undefined;
-    return { letters, language, writtenIn, sent };
+    return { letters, language, writtenIn, sent: sendsLetters(settings) };
   };
 
   route.get("/me/letters", {

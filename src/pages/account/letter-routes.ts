@@ -1,12 +1,13 @@
 import { chooseLetters } from "../../actions/letters/choose-letters.ts";
 import { lettersShape } from "../../contract/letters.ts";
 import { ownLetters } from "../../database/letters/own-letters.ts";
+import { sendsLetters } from "../../plugins/sends-letters.ts";
 import type { App, Request } from "../../plugins/types.ts";
 import { letterKinds } from "../../rules/letters/kinds.ts";
 import { languageNames, letterLanguages } from "../../rules/letters/language.ts";
 import type { Problem } from "../../rules/problem.ts";
 import { type Fields, textOf, ticked } from "../items/fields.ts";
-import { kindWords, sendsLetters } from "../letters/words.ts";
+import { kindWords } from "../letters/words.ts";
 import { readForm } from "../read-form.ts";
 
 /** Which letters a member gets, and in what language. */

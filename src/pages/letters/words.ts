@@ -1,5 +1,4 @@
 import type { LetterKind, LetterState } from "../../rules/letters/kinds.ts";
-import type { Settings } from "../../settings.ts";
 
 /** What each kind is called, and when it comes. */
 export const kindWords: Record<LetterKind, { name: string; when: string }> = {
@@ -29,7 +28,3 @@ export const letterStateWords: Record<LetterState, { text: string; kind?: string
     skipped: { text: "Not needed" },
     returned: { text: "Came back", kind: "bad", icon: "warn" },
   };
-
-/** Letters need a mail server, and the service's own address for the links in them. */
-export const sendsLetters = ({ mail, publicUrl }: Settings): boolean =>
-  mail !== undefined && publicUrl !== undefined;

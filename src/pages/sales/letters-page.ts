@@ -5,6 +5,7 @@ import {
   listLetters,
   listToPhone,
 } from "../../database/letters/sale-letters.ts";
+import { sendsLetters } from "../../plugins/sends-letters.ts";
 import type { Request } from "../../plugins/types.ts";
 import { letterKinds, letterStates } from "../../rules/letters/kinds.ts";
 import { momentText } from "../../rules/moment.ts";
@@ -12,7 +13,7 @@ import type { Problem } from "../../rules/problem.ts";
 import { allows } from "../../rules/sale-stage.ts";
 import { numberAfter } from "../books/scene.ts";
 import type { Region } from "../format.ts";
-import { kindWords, letterStateWords, sendsLetters } from "../letters/words.ts";
+import { kindWords, letterStateWords } from "../letters/words.ts";
 import { cursorOf, nextHref, searchOf } from "../want-id.ts";
 import { guildOf, saleOf } from "./sale-of.ts";
 
