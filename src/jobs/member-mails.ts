@@ -63,7 +63,9 @@ export function startMemberMails(parts: LetterParts): MailWorker {
 const letterQueue = (parts: LetterParts): MailQueue<WaitingLetter> => ({
   take: takeLetter,
   letter: (_db, mail) => letterFor(parts, mail),
-  end: endLetter,
+  // Where nothing can be sent, nothing has failed that somebody ought to phone about.
+  end: (db, id, end) =>
+    endLetter(db, id, parts.way && parts.site ? end : { ...end, state: "skipped" }),
   delay: delayLetter,
 });
 

@@ -215,5 +215,9 @@ test("without a mail server or an address of its own the service writes nothing"
   const mail = { memberId: weaver.id, kind: "entry-deadline", subjectId: sale.id, saleId: sale.id };
   await post.db.memberMail.create({ data: { ...mail, nextAt: new Date("2026-11-18T14:00:00Z") } });
   await post.look({ site: undefined });
-  expect(await states()).toEqual([["failed", "This server does not know its own address"]]);
+  expect(await states()).toEqual([["skipped", "This server does not know its own address"]]);
+  await post.db.memberMail.updateMany({ data: { state: "waiting", endedAt: null } });
+  post.at("2026-11-18T15:30:00Z");
+  await post.look({ way: undefined });
+  expect(await states()).toEqual([["skipped", "This server has no mail server set"]]);
 });

@@ -55,7 +55,7 @@ async function ownPage(request: Request, reply: Reply, sale: SaleRead, problem?:
   const rows = items.map((time) => ({
     ...time,
     times: timesText(time, guild),
-    placesText: placesText(time),
+    placesText: time.mine ? "Yours now" : placesText(time),
     full: !time.mine && time.taken >= time.places,
   }));
   const data = {

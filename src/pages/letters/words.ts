@@ -25,6 +25,6 @@ export const letterStateWords: Record<LetterState, { text: string; kind?: string
     waiting: { text: "Waiting", kind: "wait", icon: "clock" },
     sent: { text: "Sent", kind: "good", icon: "check" },
     failed: { text: "Not sent", kind: "bad", icon: "cross" },
-    skipped: { text: "Not needed" },
+    skipped: { text: "Left out" },
     returned: { text: "Came back", kind: "bad", icon: "warn" },
   };
