@@ -4,6 +4,7 @@ import formbody from "@fastify/formbody";
 import rateLimit from "@fastify/rate-limit";
 import Fastify from "fastify";
 import { api } from "./api/index.ts";
+import { startMemberMails } from "./jobs/member-mails.ts";
 import { startPrintJobs } from "./jobs/print-jobs.ts";
 import { startReceiptMails } from "./jobs/receipt-mails.ts";
 import { startStatementMails } from "./jobs/statement-mails.ts";
@@ -56,11 +57,14 @@ export async function buildApp(parts: Parts): Promise<App> {
   app.decorate("receiptMails", receiptMails);
   const statementMails = startStatementMails(mailParts);
   app.decorate("statementMails", statementMails);
+  const site = parts.settings.publicUrl;
+  const memberMails = startMemberMails({ ...mailParts, site, secret: parts.secret });
+  app.decorate("memberMails", memberMails);
+  const mails = [receiptMails, statementMails, memberMails];
   app.addHook("onListen", async () => {
-    void receiptMails.wake();
-    void statementMails.wake();
+    for (const queue of mails) void queue.wake();
   });
-  app.addHook("onClose", () => Promise.all([receiptMails.stop(), statementMails.stop()]));
+  app.addHook("onClose", () => Promise.all(mails.map((queue) => queue.stop())));
   await app.register(securityHeaders);
   await app.register(formbody, { bodyLimit: 500_000 });
   await app.register(session);

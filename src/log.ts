@@ -25,6 +25,9 @@ const serializers = {
   req: (request: { id: string; method: string; url: string }) => ({
     id: request.id,
     method: request.method,
-    path: (request.url.split("?")[0] ?? "").replace(/^\/(join|set-up)\/.+/, "/$1/…"),
+    path: (request.url.split("?")[0] ?? "").replace(
+      /^\/(join|set-up|letters\/stop|letters\/again)\/.+/,
+      "/$1/…",
+    ),
   }),
 };

@@ -38,6 +38,8 @@ test("neither names nor tokens nor pass phrases reach the log", async () => {
   const payload = { identifier: `${canary}@example.org`, passphrase: canary };
   await app.inject({ method: "POST", url: "/api/session", payload });
   await app.inject({ url: `/join/${canary}` });
+  await app.inject({ url: `/letters/stop/${canary}` });
+  await app.inject({ method: "POST", url: `/letters/again/${canary}` });
   await app.inject({ url: `/set-up/${canary}` });
   await app.inject({ url: `/members?q=${canary}`, headers: { authorization: `Bearer ${canary}` } });
   await app.inject({ url: "/sign-in", headers: { cookie: `thrumbook-refresh=${canary}` } });

@@ -1,6 +1,7 @@
 import { v7 } from "uuid";
 import type { Transaction } from "../database/client.ts";
 import { writeEntry } from "../database/journal-writing.ts";
+import { writeStatementLetters } from "../database/letters/write-letters.ts";
 import { type Deed, perform } from "../database/perform.ts";
 import type { SaleRead } from "../database/sales.ts";
 import { previewSettlement, type SettlementPreview } from "../database/settlement-preview.ts";
@@ -11,7 +12,7 @@ import { ok, type Result, refuse } from "../rules/problem.ts";
 import { allows } from "../rules/sale-stage.ts";
 import { localDayOf } from "../rules/zoned-time.ts";
 import { lockSale } from "./sale-lock.ts";
-import { draftStatements, type StatementDraft } from "./settlement/draft.ts";
+import { type DraftScene, draftStatements, type StatementDraft } from "./settlement/draft.ts";
 import { type Agreed, secondPerson } from "./settlement/second-person.ts";
 import { whyNotSettle } from "./settlement/why-not.ts";
 import { bigFigures, writeStatements } from "./settlement/write.ts";
@@ -84,7 +85,10 @@ async function settle(
   preview: SettlementPreview,
   { byId, approvedById }: Agreed,
 ) {
-  const drafts = await drafted(tx, sale, preview);
+  const guild = await tx.guild.findFirstOrThrow();
+  const [clock] = await tx.$queryRaw<[{ now: Date }]>`SELECT now()`;
+  const moment = { now: clock.now, timeZone: guild.timeZone };
+  const drafts = await drafted(tx, sale, preview, { guild, ...moment });
   const id = v7();
   const number = (await tx.settlement.count({ where: { saleId: sale.id } })) + 1;
   const { fingerprint, policyVersion } = preview;
@@ -96,6 +100,7 @@ async function settle(
     },
   });
   await writeStatements(tx, id, drafts);
+  await writeStatementLetters(tx, { settlementId: id, saleId: sale.id, ...moment });
   await writeEntry(tx, {
     byId,
     kind: "settlement",
@@ -115,10 +120,9 @@ async function drafted(
   tx: Transaction,
   sale: SaleRead,
   { policy, members }: SettlementPreview,
+  { guild, now }: { guild: DraftScene["guild"]; now: Date },
 ): Promise<StatementDraft[]> {
-  const guild = await tx.guild.findFirstOrThrow();
-  const [clock] = await tx.$queryRaw<[{ now: Date }]>`SELECT now()`;
-  const year = Number(localDayOf(clock.now.toISOString(), guild.timeZone).slice(0, 4));
+  const year = Number(localDayOf(now.toISOString(), guild.timeZone).slice(0, 4));
   const ids = members.map(({ memberId }) => memberId);
   const yearSoFar = await yearToDateOf(tx, ids, year);
   return draftStatements({ sale, guild, policy, year, yearSoFar }, members);

@@ -29,14 +29,19 @@ export interface QueuedMail {
 
 export interface Letter extends Pick<SendMailOptions, "subject" | "text" | "attachments"> {
   address: string;
+  /** Beside those that every message of ours has. */
+  headers?: Record<string, string>;
 }
 
 /** A table of messages: what is due, what it says, and how it ended. */
 export interface MailQueue<Mail extends QueuedMail> {
   /** Takes the message that is due for longest, so that no other worker takes it too. */
   take(db: Database, now: Date): Promise<Mail | undefined>;
-  /** The message whole, or why there cannot be one. */
-  letter(db: Database, mail: Mail): Promise<Letter | MailTrouble>;
+  /**
+   * The message whole, or why there cannot be one; undefined when there is nothing to say any more,
+   * and the queue has ended the message itself.
+   */
+  letter(db: Database, mail: Mail): Promise<Letter | MailTrouble | undefined>;
   end(
     db: Database,
     id: string,
@@ -64,13 +69,14 @@ export function startMailQueue<Mail extends QueuedMail>(
       while (!stopped) {
         const mail = await queue.take(parts.db, parts.now());
         if (!mail) break;
-        await settle(parts, queue, mail, await send(mail));
+        const outcome = await send(mail);
+        if (outcome !== "ended") await settle(parts, queue, mail, outcome);
       }
     } while (again && !stopped);
   }
 
   /** A fault of ours makes one message wait like any other trouble, and not those behind it. */
-  async function send(mail: Mail): Promise<MailTrouble | undefined> {
+  async function send(mail: Mail): Promise<Outcome> {
     try {
       return await sent(parts, queue, transport, mail);
     } catch (error) {
@@ -108,24 +114,27 @@ export function startMailQueue<Mail extends QueuedMail>(
 
 const noWay: MailTrouble = { words: "This server has no mail server set", forGood: true };
 
-/** Undefined when the mail server took the message, else why not. */
+/** Undefined when the mail server took the message, else why not; or there was none to send. */
+type Outcome = MailTrouble | "ended" | undefined;
+
 async function sent<Mail extends QueuedMail>(
   { db, way }: MailParts,
   queue: MailQueue<Mail>,
   transport: ReturnType<typeof openMailWay> | undefined,
   mail: Mail,
-): Promise<MailTrouble | undefined> {
+): Promise<Outcome> {
   if (!way || !transport) return noWay;
   const letter = await queue.letter(db, mail);
+  if (!letter) return "ended";
   if ("words" in letter) return letter;
-  const { address, ...content } = letter;
+  const { address, headers, ...content } = letter;
   try {
     await transport.sendMail({
       ...content,
       to: { name: "", address },
       // The same at every try: should one go out twice, mail programs show one.
       messageId: `<${mail.id}@${hostOf(way.from)}>`,
-      headers: { "Auto-Submitted": "auto-generated" },
+      headers: { "Auto-Submitted": "auto-generated", ...headers },
     });
     return undefined;
   } catch (error) {

@@ -28,6 +28,7 @@ export const forgedRequests = fastifyPlugin(
     });
     app.addHook("preHandler", async (request) => {
       if (safeMethods.has(request.method) || request.signedIn?.by === "bearer") return;
+      if (request.routeOptions.config.linkIsKey) return;
       const carries = holdsNoToken(request) ? isJson(request) : carriesToken(request);
       if (!comesFromHere(request) || !carries) throw new RefusedRequest(expired());
     });

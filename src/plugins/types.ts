@@ -27,7 +27,7 @@ export interface PrintQueue {
   fileOf(id: string): string;
 }
 
-/** Sends receipts or statements by e-mail beside the requests; it is told when one waits. */
+/** Sends receipts, statements or letters by e-mail beside the requests; it is told when one waits. */
 export interface MailQueue {
   wake(): Promise<void>;
 }
@@ -53,6 +53,8 @@ declare module "fastify" {
     keyless?: boolean;
     /** Called by a page that is kept on the device and so holds no form token: only JSON counts. */
     tokenless?: boolean;
+    /** The address holds a secret that nobody could forge a request without: no form token is asked. */
+    linkIsKey?: boolean;
   }
   interface FastifyInstance {
     parts: Parts;
@@ -60,6 +62,7 @@ declare module "fastify" {
     printJobs: PrintQueue;
     receiptMails: MailQueue;
     statementMails: MailQueue;
+    memberMails: MailQueue;
     tillNews: TillNews;
   }
   interface FastifyRequest {

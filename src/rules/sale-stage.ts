@@ -19,6 +19,9 @@ const stagesOf = {
   // Tills keep their list off line, so what a price may do is settled before they sell.
   "allow-markdown": ["entries-open", "entries-closed"],
   "withdraw-item": ["entries-open", "entries-closed", "selling"],
+  // The chair says when the desk takes pieces in, and members pick a time until the sale is on.
+  "plan-check-in": ["planning", "entries-open", "entries-closed", "selling"],
+  "pick-check-in": ["entries-open", "entries-closed", "selling"],
   "check-in": ["entries-closed", "selling"],
   "give-back": ["entries-closed", "selling"],
   sell: ["selling"],

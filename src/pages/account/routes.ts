@@ -10,6 +10,7 @@ import type { App } from "../../plugins/types.ts";
 import { readForm } from "../read-form.ts";
 import { wantId } from "../want-id.ts";
 import { accountPage } from "./account-page.ts";
+import { letterChoicePages } from "./letter-routes.ts";
 import { pinPages } from "./pin-routes.ts";
 
 const form = z.strictObject({
@@ -23,6 +24,7 @@ const labelsForm = memberLabelsShape.extend({ version: z.coerce.number().pipe(ve
 export async function accountPages(app: App): Promise<void> {
   const mine = { config: { access: "signed-in" as const } };
   await app.register(pinPages);
+  await app.register(letterChoicePages);
 
   app.get("/account", mine, async (request, reply) =>
     reply.page("account/account", await accountPage(request)),

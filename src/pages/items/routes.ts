@@ -14,6 +14,7 @@ import { questionsFor } from "../../rules/labels/cautions/cautions.ts";
 import { momentText } from "../../rules/moment.ts";
 import { allows } from "../../rules/sale-stage.ts";
 import { makingValues } from "../bench/making-fields.ts";
+import { checkInLine } from "../check-in/own-line.ts";
 import { wantId } from "../want-id.ts";
 import { changePages } from "./change-routes.ts";
 import { draftRows } from "./draft-fields.ts";
@@ -92,6 +93,7 @@ async function listPage(request: Request, sale: SaleRead, query: Fields) {
     ...{ q, saleId: sale.id, saleName: sale.name, totals },
     items: items.map((item) => ({ ...rowOf(item, guild), photo: photos.get(item.id) })),
     worth: formatMoney(totals.worth, guild.currency, guild.locale),
+    checkIn: await checkInLine(request, sale),
     nextHref: next && `${here}&after=${next}`,
     mayEnter: entriesAllowed(sale, request.who(), request.server.now()).ok,
     deadline: momentText(new Date(sale.entryDeadline), guild.locale, guild.timeZone),

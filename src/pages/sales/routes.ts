@@ -17,6 +17,7 @@ import { agreementPages } from "./agreement-routes.ts";
 import { onNewForm, readNewSale, readSaleChange } from "./form.ts";
 import { firstValues, saleFormPage, valuesOf } from "./form-page.ts";
 import { goodsPages } from "./goods-routes.ts";
+import { letterPages } from "./letter-routes.ts";
 import { overviewPage } from "./overview.ts";
 import { guildOf, saleOf, type WithId } from "./sale-of.ts";
 import { termsPages } from "./terms-routes.ts";
@@ -41,6 +42,7 @@ export async function salePages(app: App): Promise<void> {
   await app.register(agreementPages);
   await app.register(termsPages);
   await app.register(goodsPages);
+  await app.register(letterPages);
 }
 
 async function listPages(app: App): Promise<void> {
