@@ -57,8 +57,8 @@ import { tillOutboxApi } from "./till-outbox.ts";
 import { tillApi } from "./tills.ts";
 import { unclaimedApi } from "./unclaimed.ts";
 import { unsentFileApi } from "./unsent-file.ts";
-import { warpSheetApi } from "./warp-sheets.ts";
 import { usualPieceApi } from "./usual-pieces.ts";
+import { warpSheetApi } from "./warp-sheets.ts";
 import { yearApi } from "./year.ts";
 
 const writes = new Set(["POST", "PUT", "PATCH", "DELETE"]);

@@ -1,8 +1,8 @@
 import type { App } from "../plugins/types.ts";
 import { accountPages } from "./account/routes.ts";
 import { auditPages } from "./audit/routes.ts";
-import { sheetPages } from "./bench/sheet-routes.ts";
 import { pricePages } from "./bench/price-routes.ts";
+import { sheetPages } from "./bench/sheet-routes.ts";
 import { soldPages } from "./bench/sold-routes.ts";
 import { booksPages } from "./books/routes.ts";
 import { checkInPages } from "./check-in/routes.ts";

@@ -30,9 +30,9 @@ import { questionPages } from "./question-routes.ts";
 import { saleItemPages } from "./sale-items.ts";
 import { chosenSale } from "./scene.ts";
 import { spreadsheetPages } from "./spreadsheet-routes.ts";
+import { stockListPages } from "./stock-list-routes.ts";
 import { unsoldPages } from "./unsold-routes.ts";
 import { usualPages } from "./usual-routes.ts";
-import { stockListPages } from "./stock-list-routes.ts";
 import { badgeOf, factsOf, type GuildWords, rowOf } from "./words.ts";
 
 type WithId = { Params: { id: string } };
