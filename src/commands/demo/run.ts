@@ -2,6 +2,7 @@ import { existsSync } from "node:fs";
 import { mkdir, readFile, writeFile } from "node:fs/promises";
 import { join } from "node:path";
 import type { Database } from "../../database/client.ts";
+import { keepBench } from "./bench.ts";
 import { makeDice } from "./dice.ts";
 import { foundGuild } from "./guild.ts";
 import { lastYearsSale } from "./last-year.ts";
@@ -28,7 +29,8 @@ export async function runDemo(
   const lastSaleId = await lastYearsSale({ db, ownerUrl }, cast, dice, tell);
   const thisSaleId = await thisYearsSale(db, cast, dice, tell);
   await nextSale(db, cast);
-  tell("The next sale takes entries already.");
+  tell("The next sale takes entries already, and a weaver keeps her own notes.");
+  await keepBench(db, cast);
   await mkdir(join(folder, "papers"), { recursive: true });
   const papers = await writePapers(db, join(folder, "papers"), { lastSaleId, thisSaleId });
   const story = { lastSaleId, thisSaleId, papers, signIns: cast.signIns, sellers: cast.sellers };

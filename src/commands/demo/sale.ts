@@ -1,4 +1,5 @@
 import { addSale } from "../../actions/add-sale.ts";
+import { planCheckInTimes } from "../../actions/check-in-times/plan-times.ts";
 import { addGood } from "../../actions/guild-goods.ts";
 import { moveSale } from "../../actions/move-sale.ts";
 import { addTill } from "../../actions/tills.ts";
@@ -75,6 +76,11 @@ export async function nextSale(db: Database, cast: Cast): Promise<void> {
     markdown: true,
   });
   await moveTo(db, cast, saleId, "entries-open");
+  const day = daysAfter(new Date(), startsIn - 1)
+    .toISOString()
+    .slice(0, 10);
+  const times = { day, start: "10:00", end: "16:00", each: 60, places: 8 };
+  must(await planCheckInTimes(cast.as(cast.the("chair")), saleId, times));
 }
 
 /** The chair moves a sale on, one stage at a time. */
