@@ -2,8 +2,8 @@ import type { SheetInput } from "../contract/warp-sheet.ts";
 import type { Transaction } from "../database/client.ts";
 import { type Deed, perform } from "../database/perform.ts";
 import { ok, problem, type Result, refuse } from "../rules/problem.ts";
-import { checkSheet } from "../rules/weave/check-sheet.ts";
 import type { WarpSheet } from "../rules/weave/sheet.ts";
+import { sheetErrors } from "../rules/weave/sheet-errors.ts";
 import { changedMeanwhile } from "./sale-lock.ts";
 
 type Kept = { id: string; version: number };
@@ -74,7 +74,7 @@ async function write(
 }
 
 function soundSheet(sheet: WarpSheet): Result<true> {
-  const errors = checkSheet(sheet).map(({ field, message }) => ({
+  const errors = sheetErrors(sheet).map(({ field, message }) => ({
     field: `sheet.${field}`,
     message,
   }));

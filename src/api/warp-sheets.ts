@@ -19,7 +19,7 @@ import { findSheet, listSheets } from "../database/warp-sheets.ts";
 import { notFound, orRefuse, RefusedRequest } from "../plugins/errors.ts";
 import type { App, Request } from "../plugins/types.ts";
 import { problem } from "../rules/problem.ts";
-import { checkSheet } from "../rules/weave/check-sheet.ts";
+import { sheetErrors } from "../rules/weave/sheet-errors.ts";
 import { outcomeOf } from "./sheet-outcome.ts";
 import { pageOf, pageQuery, refusals, typed } from "./typed.ts";
 
@@ -101,7 +101,7 @@ export async function warpSheetApi(app: App): Promise<void> {
       response: { 200: sheetOutcomeShape, ...refusals },
     },
     handler: async (request) => {
-      const errors = checkSheet(request.body);
+      const errors = sheetErrors(request.body);
       if (errors[0]) throw new RefusedRequest(problem("invalid-input", errors[0].message, errors));
       return outcomeOf(app.parts.db, request.who().id, request.body);
     },

@@ -154,7 +154,7 @@ const runShape = z.strictObject({
   kind,
 });
 
-/** The plan of a warp as `WarpSheet` has it; what fits together is left to `checkSheet`. */
+/** The plan of a warp as `WarpSheet` has it; what fits together is left to `sheetErrors`. */
 export const warpSheetShape = z.strictObject({
   units: choice(["inch", "metric"]),
   yarns: z

@@ -9,8 +9,8 @@ import {
 import type { FieldError, Result } from "../../rules/problem.ts";
 import { ok } from "../../rules/problem.ts";
 import { readTypedNumber } from "../../rules/typed-number.ts";
-import { checkSheet } from "../../rules/weave/check-sheet.ts";
 import type { SheetRun, SheetWeft, WarpSheet } from "../../rules/weave/sheet.ts";
+import { sheetErrors } from "../../rules/weave/sheet-errors.ts";
 import { readHours } from "../../rules/weave/typed-hours.ts";
 import { type Fields, filledRows, textOf, ticked } from "../items/fields.ts";
 import { wrongFields } from "../items/form.ts";
@@ -34,7 +34,7 @@ export function readSheet(fields: Fields, currency: string): Result<SheetInput> 
   const { sheet, rows, errors } = sheetOf(fields, currency);
   const read = newSheetShape.safeParse({ name: textOf(fields, "name"), sheet });
   const found = read.success
-    ? checkSheet(read.data.sheet)
+    ? sheetErrors(read.data.sheet)
     : read.error.issues.map(({ path, message }) => ({
         field: path.join(".").replace(/^sheet\./, ""),
         message,
