@@ -1,4 +1,5 @@
 import { afterAll, afterEach, beforeAll, beforeEach, expect, test } from "vitest";
+import { takeLetter } from "../../src/database/letters/queue.ts";
 import { buildGuild, buildMember, buildSale } from "../support/build.ts";
 import { enter } from "../support/build-items.ts";
 import { type LetterPost, letterPost, site, stopLinkIn } from "../support/letter-post.ts";
@@ -174,6 +175,18 @@ test("servers that run side by side send each letter once", async () => {
   await Promise.all([1, 2, 3, 4].map(() => post.worker().wake()));
   expect(post.arrived()).toEqual(both());
   expect(await post.rows()).toHaveLength(2);
+});
+
+test("of many letters no two servers ever take the same", async () => {
+  const nextAt = new Date("2026-11-18T14:00:00Z");
+  const row = { memberId: weaver.id, kind: "check-in-time", subjectId: sale.id, saleId: sale.id };
+  const occasions = Array.from({ length: 40 }, (_, index) => String(index));
+  await post.db.memberMail.createMany({
+    data: occasions.map((occasion) => ({ ...row, occasion, nextAt })),
+  });
+  const now = new Date("2026-11-18T15:00:00Z");
+  const taken = await Promise.all(occasions.map(() => takeLetter(post.db, now)));
+  expect(new Set(taken.map((one) => one?.id)).size).toBe(40);
 });
 
 test("the address is the one at sending and stands in no row; a lost one is told of", async () => {
