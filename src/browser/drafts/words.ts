@@ -33,7 +33,7 @@ export const notSavedWords =
   "No connection, so nothing was saved yet. What you typed is kept on this device. Press the button again when you are back on line.";
 
 export const offerWords = ({ typedAt }: { typedAt: string }, language: string): string =>
-  `On this device, on ${momentOf(typedAt, language)}, and did not save it. If you start empty, it stays under Drafts in My items.`;
+  `What you typed on this device on ${momentOf(typedAt, language)} is not entered yet. If you start empty, it stays under Drafts in My items.`;
 
 export const putBackWords = ({ typedAt }: { typedAt: string }, language: string): string =>
   `Put back what you typed on this device at ${timeOf(typedAt, language)}.`;
