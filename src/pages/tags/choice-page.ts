@@ -32,7 +32,9 @@ export async function choicePage(request: Request, reply: Reply, given: Fields, 
     ...own.map(({ id, shape }) => ({ value: id, stock: shape as Stock })),
   ].filter(({ stock }) => suits(stock, what));
   const wanted = textOf(given, "stock");
-  const chosen = fitting.some(({ value }) => value === wanted) ? wanted : usualStock(what, guild.paper);
+  const chosen = fitting.some(({ value }) => value === wanted)
+    ? wanted
+    : usualStock(what, guild.paper);
   const printers = await listPrinters(db);
   const shown = scope.ok ? await printForm(request, scope.value, chosen) : undefined;
   const data = {
