@@ -32,7 +32,7 @@ const columnsOf = (what: string): Column[] => [
   { heading: "Kept", align: "right" },
   { heading: "Yours", align: "right" },
   { heading: "Not settled", align: "right" },
-  { heading: "An hour", align: "right" },
+  { heading: "An hour (pieces)", align: "right" },
 ];
 
 /** A member's summary of what sold, for their own file. The same figures give the same bytes. */

@@ -59,7 +59,7 @@ export function printStockList(list: StockList, createdAt: Date): Promise<Uint8A
   };
   return printRunPaper(head, { paper: guild.paper as PaperName, createdAt }, (flow) => {
     const rows = items.map((item) => rowOf(item, money));
-    const totals = ["", "", entries, "", "", String(pieces), worth];
+    const totals = ["", "", `${entries}, priced together`, "", "", String(pieces), worth];
     drawTable(flow, { columns, rows, totals });
     flow.need(signedHeight);
     flow.space(16);

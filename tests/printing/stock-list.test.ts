@@ -32,7 +32,7 @@ test("a short list says everything on one page, with a box for each entry and ro
   for (const text of [
     ...["Stock list", "Guild of the Long Shed", "1 Warp Lane", "Member 104 Żaneta Größe"],
     ...["Autumn sale", "Nov 27 – 29, 2026", "Came", "In a set", "104-001-57", "Towel"],
-    ...["Four placemats Towel 4 2 $60.50", "4 entries 5 $205.00", "page 1 of 1"],
+    ...["Four placemats Towel 4 2 $60.50", "4 entries, priced together 5 $205.00", "page 1 of 1"],
     ...["A piece that is not ticked did not come", "stays its maker's until it is sold"],
     ...["Day", "The member", "For the desk"],
   ])

@@ -25,7 +25,7 @@ export const figureCells = (figures: SoldFigures, money: Money) => ({
 });
 
 const payCell = ({ perHour, pieces }: PayPerHour, money: Money): string =>
-  perHour === null ? "" : `${money(perHour)} (${piecesWords(pieces)})`;
+  perHour === null ? "" : `${money(perHour)} (${pieces})`;
 
 export const piecesWords = (count: number): string => (count === 1 ? "1 piece" : `${count} pieces`);
 
