@@ -62,7 +62,7 @@ describe("many pieces", () => {
     await wide.getByLabel("Fibre 1").first().selectOption("cotton");
     await paste(wide, "f-rows.0.colours", "Indigo\t\t18 x 28 in\nMoss\t\t\t30\n");
     expect(await wide.getByLabel("Other price, row 2", { exact: true }).inputValue()).toBe("30");
-    expect(await wide.getByRole("status").last().textContent()).toContain("2 rows are filled in");
+    expect(await wide.locator(".many-said").textContent()).toContain("2 rows are filled in");
     await wide.getByLabel("Colours, row 1", { exact: true }).press("Enter");
     expect(await wide.evaluate("document.activeElement.id")).toBe("f-rows.1.colours");
     await press(wide, "More rows");
