@@ -25,7 +25,7 @@ export async function elsewherePage(request: Request) {
   const { items, next } = await listElsewhere(db, request.who().id, page);
   return {
     title: "Sold elsewhere",
-    ...{ nav: benchNav(path), path, q, any: items.length > 0 || q !== "" },
+    ...{ rooms: benchNav(path), path, q, any: items.length > 0 || q !== "" },
     sales: items.map((one) => saleRow(one, guild)),
     next: nextHref(path, next, { q }),
   };
@@ -59,7 +59,7 @@ export async function formPage(request: Request, { kind = "", note, ...page }: F
   const own = { id: itemId, memberId: request.who().id };
   const item = isId(itemId) ? await db.item.findFirst({ where: own }) : null;
   return {
-    ...{ ...page, path, nav: benchNav(path) },
+    ...{ ...page, path, rooms: benchNav(path) },
     kinds: kinds
       .filter(({ active, code }) => active || code === kind)
       .map(({ code, name }) => ({ value: code, label: name })),
@@ -105,7 +105,7 @@ export async function pickPage(request: Request) {
   const here = `${path}/pick`;
   return {
     title: "Pick one of my unsold pieces",
-    ...{ nav: benchNav(path), path: here, q, any: items.length > 0 || q !== "" },
+    ...{ rooms: benchNav(path), path: here, q, any: items.length > 0 || q !== "" },
     items: items.map((item) => ({
       href: `${path}/new?item=${item.id}`,
       ...{ tag: item.shownTag, description: item.description },

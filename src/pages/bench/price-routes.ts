@@ -106,7 +106,7 @@ async function pricePage(request: Request, given: Typed, notes: string[]) {
   const priceText = at ? amountText(at, guild.currency) : "";
   return {
     title: "Price help",
-    links: benchNav(path),
+    rooms: benchNav(path),
     ...{ problem, notes, help, scripts: help?.at ? ["price.js"] : [] },
     values: { ...values, price: price.ok && price.value === null ? priceText : values.price },
     ...(await listsFor(request, values.sale)),

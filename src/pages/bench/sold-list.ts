@@ -26,7 +26,7 @@ export function soldListPage(request: Request, scene: SoldScene) {
   const all = figuresOf(wanted);
   return {
     title: "Pieces, sold and not",
-    ...{ nav: benchNav("/bench/sold"), path, q, any: rows.length > 0 },
+    ...{ rooms: benchNav("/bench/sold"), path, q, any: rows.length > 0 },
     choices: choicesOf(scene, dimensions),
     backHref: withFilter("/bench/sold", filter),
     sums: { ...figureCells(all, guild.money), entered: all.entered },

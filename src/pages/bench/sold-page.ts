@@ -27,7 +27,7 @@ export function soldPage(scene: SoldScene) {
   const { all } = report;
   return {
     title: "What sold",
-    ...{ nav: benchNav(path), path, any: rows.length > 0, isEmpty: all.entered + all.sold === 0 },
+    ...{ rooms: benchNav(path), path, any: rows.length > 0, isEmpty: all.entered + all.sold === 0 },
     choices: choicesOf(scene, ["where", "year", "kind"]),
     all: {
       ...figureCells(all, guild.money),

@@ -10,20 +10,23 @@ import {
   label,
   letterSize,
   scaleOf,
-  target,
 } from "./chart.ts";
 import { element } from "./svg.ts";
 import { fitText, widestOf } from "./text-width.ts";
 
+/** A row: the label on its own line, the bar under it with its value; together a finger's target. */
+const row = 56;
+const labelFoot = 18;
+const barTop = 26;
+const thickness = 22;
 /** How far the foot of a letter lies under the middle of its line. */
 const drop = 5;
-const thickness = 28;
 
 /**
- * Bars that lie, one row each, as SVG text: the label left, the value beside the end of its bar.
- * Values below nought go left from the same line. Labels that the values and bars leave no room
- * for are shortened with dots; the bar's own title has them whole. `width` is in pixels, at least
- * 320. Throws for less, for values that are not whole, and for links that leave the site.
+ * Bars that lie, one row each, as SVG text: the label above, the value beside the end of its bar.
+ * Values below nought go left from the same line. Labels wider than the picture are shortened with
+ * dots; the bar's own title has them whole. `width` is in pixels, at least 320. Throws for less,
+ * for values that are not whole, and for links that leave the site.
  */
 export function barChart(chart: Chart, width: number): string {
   if (!Number.isSafeInteger(width) || width < 320)
@@ -36,17 +39,17 @@ export function barChart(chart: Chart, width: number): string {
   );
   const zero = room.start + scale.zero;
   const rows = bars.map((bar, index) => {
-    const top = index * target;
+    const top = index * row;
     const long = scale.length(bar.value);
-    const foot = top + target / 2 + drop;
+    const foot = top + barTop + thickness / 2 + drop;
     const shown = fitText(bar.shown, letterSize, room.value);
     return barGroup(
       bar,
-      hitArea(0, top, width, target) +
-        label(0, foot, "start", fitText(bar.label, letterSize, room.label)) +
+      hitArea(0, top, width, row) +
+        label(0, top + labelFoot, "start", fitText(bar.label, letterSize, width)) +
         element("rect", {
           x: Math.min(zero, zero + long),
-          y: top + (target - thickness) / 2,
+          y: top + barTop,
           width: Math.abs(long),
           height: thickness,
           fill: barColor,
@@ -56,23 +59,23 @@ export function barChart(chart: Chart, width: number): string {
           : label(zero + long + gap, foot, "start", shown)),
     );
   });
-  const height = Math.max(1, bars.length) * target;
-  return drawing(chart, width, height, rows.join("") + baseLine(zero, 0, zero, height));
+  // The line stays with the bars, so that it crosses no label.
+  const lines = bars.map((_, index) => {
+    const top = index * row + barTop - 2;
+    return baseLine(zero, top, zero, top + thickness + 4);
+  });
+  return drawing(chart, width, Math.max(1, bars.length) * row, rows.join("") + lines.join(""));
 }
 
-/** Shares the width out: values first, at least a sixth for the bars, labels what is left. */
+/** Values stand outside their bars, on both sides when some are below nought; bars get the rest. */
 function roomsOf(bars: readonly Bar[], width: number) {
   const value = Math.floor(width / 3);
-  // Values stand outside their bars, on both sides when some are below nought.
   const beside = (of: readonly Bar[]) => {
     if (of.length === 0) return 0;
     const shown = of.map((bar) => bar.shown);
     return gap + Math.min(value, widestOf(shown, letterSize));
   };
-  const before = beside(bars.filter((bar) => bar.value < 0));
+  const start = beside(bars.filter((bar) => bar.value < 0));
   const after = beside(bars.filter((bar) => bar.value >= 0));
-  const left = width - before - after - gap;
-  const labels = bars.map((bar) => bar.label);
-  const label = Math.min(widestOf(labels, letterSize), value, left - Math.floor(width / 6));
-  return { value, label, start: label + gap + before, bars: left - label };
+  return { value, start, bars: width - start - after };
 }

@@ -79,7 +79,7 @@ const presets: Record<PresetCode, (units: Units) => Own & { name: string }> = {
     width: length(units, 22, 56),
     runs: [
       runOf(units, {
-        ...{ name: "Towels", count: 7, kind: "towel" },
+        ...{ name: "Towel", count: 7, kind: "towel" },
         length: { ...length(units, 36, 92), measured: "loom" },
         hems: length(units, 3, 8),
         wefts: weftOf(density(units, 20, 8)),
@@ -93,7 +93,7 @@ const presets: Record<PresetCode, (units: Units) => Own & { name: string }> = {
     width: length(units, 10, 26),
     runs: [
       runOf(units, {
-        ...{ name: "Scarves", count: 2, kind: "scarf" },
+        ...{ name: "Scarf", count: 2, kind: "scarf" },
         length: { ...length(units, 72, 180), measured: "finished" },
         fringe: length(units, 8, 20),
         wefts: weftOf(density(units, 18, 7)),
@@ -108,7 +108,7 @@ const presets: Record<PresetCode, (units: Units) => Own & { name: string }> = {
     width: length(units, 15, 38),
     runs: [
       runOf(units, {
-        ...{ name: "Placemats", count: 4, kind: "placemats" },
+        ...{ name: "Placemat", count: 4, kind: "placemats" },
         length: { ...length(units, 18, 46), measured: "finished" },
         hems: length(units, 3, 8),
         wefts: weftOf(density(units, 14, 6)),

@@ -167,7 +167,7 @@ test("a scale with both signs needs no pixel more than its room", () => {
   expect(scaleOf([3, 2], 100).length(2)).toBe(67);
 });
 
-test("long labels and values leave the bars a sixth of the width", () => {
+test("long values leave the bars a sixth of the width", () => {
   const long = { label: "Handwoven scarves and shawls", shown: "$123,456,789.00" };
   const drawn = lying([bar(1, long), bar(-1, long)], 320);
   const [first, second] = painted(drawn).map((one) => numberOf(one, "width"));
