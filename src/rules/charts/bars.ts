@@ -67,15 +67,17 @@ export function barChart(chart: Chart, width: number): string {
   return drawing(chart, width, Math.max(1, bars.length) * row, rows.join("") + lines.join(""));
 }
 
-/** Values stand outside their bars, on both sides when some are below nought; bars get the rest. */
+/**
+ * Values stand outside their bars, on both sides when some are below nought. They are shortened
+ * only where they would leave the bars less than a sixth of the width.
+ */
 function roomsOf(bars: readonly Bar[], width: number) {
-  const value = Math.floor(width / 3);
-  const beside = (of: readonly Bar[]) => {
-    if (of.length === 0) return 0;
-    const shown = of.map((bar) => bar.shown);
-    return gap + Math.min(value, widestOf(shown, letterSize));
-  };
-  const start = beside(bars.filter((bar) => bar.value < 0));
-  const after = beside(bars.filter((bar) => bar.value >= 0));
+  const sides = [bars.filter((bar) => bar.value < 0), bars.filter((bar) => bar.value >= 0)];
+  const filled = sides.filter((side) => side.length > 0).length;
+  const value = Math.floor((width * 5) / (6 * Math.max(1, filled))) - gap;
+  const [start = 0, after = 0] = sides.map((side) => {
+    const shown = side.map((bar) => bar.shown);
+    return side.length === 0 ? 0 : gap + Math.min(value, widestOf(shown, letterSize));
+  });
   return { value, start, bars: width - start - after };
 }
