@@ -38,7 +38,7 @@ export async function likePieces(
     WITH sold AS (
       -- What came back is taken off with its amount; pieces of one tag stand at their mean.
       SELECT l.member_id, l.member_id <> ${memberId}::uuid AS other,
-        sum(l.amount)::float8 / sum(l.quantity) AS price, sum(l.quantity)::int AS pieces,
+        sum(l.amount) / sum(l.quantity) AS price, sum(l.quantity)::int AS pieces,
         coalesce((SELECT f ->> 'fibre' = ${fibre} FROM jsonb_array_elements(i.fibres) f
           ORDER BY (f ->> 'percent')::numeric DESC, f ->> 'fibre' LIMIT 1), false) AS fibre,
         coalesce(size_class(i.size) = size_class(${size}), false) AS size
@@ -60,10 +60,10 @@ export async function likePieces(
         AND NOT EXISTS (SELECT 1 FROM big b WHERE NOT b.enough
           AND (b.fibre IS NULL) = (v.fibre IS NULL) AND (b.size IS NULL) = (v.size IS NULL))
       ORDER BY rank DESC LIMIT 1)
-    SELECT v.alike, count(*)::int AS pieces, ${unit}::int * round(q[1] / ${unit}::int)::float8 AS low,
-      ${unit}::int * round(q[2] / ${unit}::int)::float8 AS middle, ${unit}::int * round(q[3] / ${unit}::int)::float8 AS high
+    SELECT v.alike, count(*)::int AS pieces, (${unit}::int * round(q[1] / ${unit}::int))::int AS low,
+      (${unit}::int * round(q[2] / ${unit}::int))::int AS middle, (${unit}::int * round(q[3] / ${unit}::int))::int AS high
     FROM pool v JOIN piece p ON (v.fibre IS NULL OR p.fibre) AND (v.size IS NULL OR p.size)
-    CROSS JOIN LATERAL (SELECT percentile_cont(ARRAY[0.25, 0.5, 0.75]) WITHIN GROUP (ORDER BY w.price) AS q
+    CROSS JOIN LATERAL (SELECT percentile_disc(ARRAY[0.25, 0.5, 0.75]) WITHIN GROUP (ORDER BY w.price) AS q
       FROM piece w WHERE (v.fibre IS NULL OR w.fibre) AND (v.size IS NULL OR w.size)) m
     GROUP BY v.alike, q`;
   return row ?? null;
