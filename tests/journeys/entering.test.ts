@@ -66,9 +66,10 @@ describe("many pieces", () => {
     await wide.getByLabel("Colours, row 1", { exact: true }).press("Enter");
     expect(await wide.evaluate("document.activeElement.id")).toBe("f-rows.1.colours");
     await press(wide, "More rows");
-    expect(await wide.getByLabel("Colours, row 40", { exact: true }).count()).toBe(1);
+    await wide.getByLabel("Colours, row 40", { exact: true }).waitFor();
     await agree(wide);
     await press(wide, "Save all rows");
+    await wide.getByText("2 pieces entered").waitFor();
     expect(await base.db.item.count({ where: { memberId, description: "Huck towel" } })).toBe(2);
   });
 
@@ -93,7 +94,7 @@ describe("many pieces", () => {
     await expectGoodPage(narrow);
     await press(narrow, /Take this list back/);
     await press(narrow, /Put back what was taken back/);
-    expect(await narrow.getByText("1 as entered").count()).toBe(1);
+    await narrow.getByText("1 as entered").waitFor();
   });
 
   test("unsold pieces come again at a lower price, and one becomes a usual piece", async () => {
