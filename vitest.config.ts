@@ -2,6 +2,8 @@ import { defineConfig } from "vitest/config";
 
 export default defineConfig({
   test: {
+    // The database works beside the tests: on two cores one worker alone would leave one idle half the time.
+    maxWorkers: 2,
     projects: [
       {
         test: {

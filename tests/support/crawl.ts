@@ -21,6 +21,7 @@ export async function crawl(
   page: Page,
   starts: readonly string[],
   look: (shape: string) => Promise<void>,
+  leaveOut: (path: string) => boolean = () => false,
 ): Promise<string[]> {
   const found = new Map(starts.map((path) => [shapeOf(path), path]));
   for (const [shape, path] of found) {
@@ -30,7 +31,7 @@ export async function crawl(
       `[...document.querySelectorAll("a[href]")].map((link) => link.getAttribute("href").split("#")[0])`,
     );
     await look(shape);
-    for (const href of hrefs.filter(isPage))
+    for (const href of hrefs.filter((one) => isPage(one) && !leaveOut(one)))
       if (!found.has(shapeOf(href))) found.set(shapeOf(href), href);
   }
   return [...found.keys()];
