@@ -1,9 +1,10 @@
+import { availableParallelism } from "node:os";
 import { defineConfig } from "vitest/config";
 
 export default defineConfig({
   test: {
-    // The database works beside the tests: on two cores one worker alone would leave one idle half the time.
-    maxWorkers: 2,
+    // The database works beside the tests, so on two cores a single worker leaves much of them idle.
+    maxWorkers: Math.max(2, availableParallelism() - 1),
     projects: [
       {
         test: {
