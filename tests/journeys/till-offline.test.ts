@@ -71,6 +71,8 @@ test("a till opens, sells and remembers without its server, and a dead battery l
     .waitFor();
   await type(page, second!.tag);
   await page.locator("#lines li").first().waitFor();
+  // A line shows before it is kept; only a receipt waits for the disk.
+  await page.waitForTimeout(1_000);
 
   await browser.kill();
   browser = await startKillable(folder);
@@ -78,6 +80,7 @@ test("a till opens, sells and remembers without its server, and a dead battery l
   await page.goto(`${line.url}/till/`);
   await sitDown(page);
   await page.getByText("1 receipt unsent").waitFor();
+  await page.locator("#lines li").first().waitFor();
   expect(await page.locator("#lines li").count()).toBe(1);
   await sellForCash(page, third!.tag);
   await page.getByText("2 receipts unsent").waitFor();
