@@ -69,6 +69,8 @@ test("six dish towels", () => {
   expect(four(towel!.grams, "lb")).toBe("0.2535");
   expect(four(towel!.finishedLength, "in")).toBe("26.7160");
   expect(four(towel!.finishedWidth, "in")).toBe("19.4370");
+  // 115.00 g on 0.6786 m by 0.4937 m of finished cloth.
+  expect(decimalText(towel!.gramsPerSquareMetre, 2)).toBe("343.27");
   const { setUpMinutes, weavingMinutes, finishingMinutes } = towel!.making;
   expect(
     [setUpMinutes, weavingMinutes, finishingMinutes].map((one) => decimalText(one, 0)),
