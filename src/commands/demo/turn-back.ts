@@ -35,9 +35,15 @@ export const turnBackSale = (ownerUrl: string, saleId: string, firstDay: Date): 
         marked_at = marked_at - interval '364 days' WHERE sale_id = ${saleId}::uuid`;
     await tx.$executeRaw`UPDATE item SET entered_at = ${entries} WHERE sale_id = ${saleId}::uuid`;
     await tx.$executeRaw`UPDATE acceptance SET at = ${entries} WHERE sale_id = ${saleId}::uuid`;
-    await tx.$executeRaw`UPDATE stage_change SET at = ${entries} WHERE sale_id = ${saleId}::uuid`;
+    await tx.$executeRaw`
+      UPDATE stage_change SET at = CASE to_stage WHEN 'selling' THEN ${opening}::timestamptz
+        WHEN 'settling' THEN ${opening}::timestamptz + interval '3 days' ELSE ${entries}::timestamptz END
+      WHERE sale_id = ${saleId}::uuid`;
     await tx.$executeRaw`UPDATE check_in SET at = ${weeksBefore(firstDay, 0)} WHERE item_id IN (SELECT id FROM item WHERE sale_id = ${saleId}::uuid)`;
-    await tx.$executeRaw`UPDATE movement SET at = ${entries} WHERE item_id IN (SELECT id FROM item WHERE sale_id = ${saleId}::uuid)`;
+    await tx.$executeRaw`
+      UPDATE movement SET at = CASE kind WHEN 'checked-in' THEN ${opening}::timestamptz - interval '2 hours'
+        ELSE ${entries}::timestamptz END
+      WHERE item_id IN (SELECT id FROM item WHERE sale_id = ${saleId}::uuid)`;
     await tx.$executeRaw`
       WITH placed AS (
         SELECT id, (row_number() OVER (ORDER BY number) - 1)::float8 / count(*) OVER () * 3 AS place
